@@ -1,0 +1,169 @@
+"""One installation against one rulebook: a pure function, no screen, no files."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any, NamedTuple
+
+from checker.absent import Absent, CannotTell, OutOfReach, Unstated
+from checker.formulas.lacking import evaluate, why_not
+from checker.grades import Grade
+from checker.installation.binding import Installation
+from checker.rulebook.model import Derived, Line, Rule, Rulebook
+
+__all__ = ["Outcome", "Values", "check", "outcome_of", "working_of"]
+
+_NAMES = {int(g): g for g in Grade}
+
+
+class Outcome(NamedTuple):
+    """A rule's answer for one installation, or for one member of a list.
+
+    ``member`` is the position in the rule's list, from nought. ``why`` says what
+    stood in the way of an answer. ``reason`` explains a grade that no formula gave.
+    """
+
+    rule: Rule
+    member: int | None
+    grade: Grade
+    demand: Any
+    limit: Any
+    why: CannotTell | None = None
+    reason: str = ""
+
+
+class Values:
+    """The slots that formulas run on, with the derived values worked out so far."""
+
+    __slots__ = ("D", "S", "rulebook")
+
+    def __init__(self, rulebook: Rulebook, values: list[Any]) -> None:
+        self.rulebook = rulebook
+        self.S = values
+        self.D: list[Any] = [None] * len(rulebook.order)
+
+    def work_out(self, order: tuple[int, ...]) -> None:
+        """Work out the derived values of an order that are still missing."""
+        D = self.D
+        for i in order:
+            if D[i] is None:
+                derived = self.rulebook.order[i]
+                try:
+                    D[i] = derived.run(self.S, D)
+                except Exception as error:  # noqa: BLE001 - sorted out by why_not
+                    why_not(error)
+                    D[i] = self._slowly(derived)
+
+    def _slowly(self, derived: Derived) -> Any:
+        names = {**derived.surroundings, "S": self.S, "D": self.D}
+        for line in derived.lines:
+            names[f"v_{line.name}"] = evaluate(line.formula.source, names)
+        return evaluate(derived.result.formula.source, names)
+
+
+def check(rulebook: Rulebook, installation: Installation) -> list[Outcome]:
+    """Every rule's outcome, in the order of the rulebook."""
+    values = Values(rulebook, installation.record.values)
+    stage = installation.value("job.stage")
+    return [outcome for rule in rulebook.rules for outcome in _outcomes(rule, values, stage)]
+
+
+def _outcomes(rule: Rule, values: Values, stage: str) -> Iterator[Outcome]:
+    if rule.switched_off:
+        yield Outcome(rule, None, Grade.NOT_APPLICABLE, None, None, None, rule.switched_off)
+    elif stage not in rule.stages:
+        other = "once fitted" if stage == "plan" else "at the planning stage"
+        yield Outcome(rule, None, Grade.NOT_APPLICABLE, None, None, None, f"Checked {other}.")
+    elif rule.each is None:
+        yield outcome_of(rule, values, None)
+    else:
+        members = values.S[rule.each.field.slot]
+        if type(members) is Absent:
+            yield _without_list(rule, values, members)
+        elif not members:
+            yield Outcome(rule, None, Grade.NOT_APPLICABLE, None, None, None, f"The list {rule.each.field.path} is empty.")
+        else:
+            for i in range(len(members)):
+                yield outcome_of(rule, values, i)
+
+
+def _without_list(rule: Rule, values: Values, members: Absent) -> Outcome:
+    """A list that is not stated: the rule may still turn out not to apply."""
+    if rule.test is not None:
+        values.work_out(rule.derived)
+        try:
+            if not rule.test(values.S, values.D, members):
+                return Outcome(rule, None, Grade.NOT_APPLICABLE, None, None)
+        except Exception as error:  # noqa: BLE001 - sorted out by why_not
+            return Outcome(rule, None, Grade.CONFIRM, None, None, _reason(rule, values, members, error))
+    return Outcome(rule, None, Grade.CONFIRM, None, None, members.why)
+
+
+def outcome_of(rule: Rule, values: Values, member: int | None) -> Outcome:
+    """One rule on one set of values."""
+    if rule.derived:
+        values.work_out(rule.derived)
+    try:
+        if member is None:
+            if rule.test is not None and not rule.test(values.S, values.D):
+                return Outcome(rule, None, Grade.NOT_APPLICABLE, None, None)
+            grade, demand, limit = rule.run(values.S, values.D)
+        else:
+            one = values.S[rule.each.field.slot][member]  # type: ignore[union-attr]
+            if rule.test is not None and not rule.test(values.S, values.D, one):
+                return Outcome(rule, member, Grade.NOT_APPLICABLE, None, None)
+            grade, demand, limit = rule.run(values.S, values.D, one)
+    except Exception as error:  # noqa: BLE001 - sorted out by why_not
+        one = None if member is None else values.S[rule.each.field.slot][member]  # type: ignore[union-attr]
+        return Outcome(rule, member, Grade.CONFIRM, None, None, _reason(rule, values, one, error))
+    return Outcome(rule, member, _NAMES[grade], demand, limit)
+
+
+def working_of(rule: Rule, values: Values, member: int | None) -> dict[str, Any]:
+    """The names that a rule's formulas see, every line worked out one by one.
+
+    A line that has no value holds an Absent that says why.
+    """
+    values.work_out(rule.derived)
+    one = None if member is None or rule.each is None else values.S[rule.each.field.slot][member]
+    names = _names(rule, values, one)
+    for line in _lines(rule):
+        names[f"v_{line.name}"] = evaluate(line.formula.source, names)
+    return names
+
+
+def _names(rule: Rule, values: Values, one: Any) -> dict[str, Any]:
+    names = {**rule.surroundings, "S": values.S, "D": values.D}
+    if rule.each is not None:
+        names[f"m_{rule.each.variable}"] = one
+    return names
+
+
+def _lines(rule: Rule) -> tuple[Line, ...]:
+    return (*rule.lines, *(x for x in (rule.demand, rule.limit) if x is not None))
+
+
+def _reason(rule: Rule, values: Values, one: Any, error: Exception) -> CannotTell:
+    """Why a rule had no answer: every missing field that any of its lines needed."""
+    first = why_not(error)
+    names = _names(rule, values, one)
+    if rule.applies is not None:
+        asked = evaluate(rule.applies.source, names)
+        if isinstance(asked, Absent):
+            return asked.why
+    missing: dict[str, None] = {}
+    for line in _lines(rule):
+        value = names[f"v_{line.name}"] = evaluate(line.formula.source, names)
+        if isinstance(value, Absent) and isinstance(value.why, Unstated):
+            missing.update(dict.fromkeys(value.why.paths))
+        elif isinstance(value, Absent) and not isinstance(first, OutOfReach):
+            first = value.why
+    for _, condition in rule.expect:
+        value = evaluate(condition.source, names)
+        if isinstance(value, Absent):
+            if isinstance(value.why, Unstated):
+                missing.update(dict.fromkeys(value.why.paths))
+            break
+        if not value:
+            break
+    return Unstated(*missing) if missing else first

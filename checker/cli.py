@@ -1,0 +1,226 @@
+"""The command ``mistwright``: options in, exit status out, no work of its own.
+
+Exit status: 0 ready, 1 anything worse (``--accept`` sets the bar), 2 the command
+was used wrongly, 3 a description or a rulebook cannot be read or is not valid, 4 a
+fault of ours.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+import sys
+from collections.abc import Callable
+from functools import wraps
+from pathlib import Path
+from typing import Any, NoReturn, ParamSpec
+
+import click
+
+from checker import __version__
+from checker.errors import Mistakes
+from checker.grades import Grade
+
+__all__ = ["main"]
+
+P = ParamSpec("P")
+_ACCEPT = [g.word for g in (Grade.STOP, Grade.CORRECT, Grade.CONFIRM, Grade.ADVISE, Grade.MET)]
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80})
+@click.version_option(__version__, "-V", "--version", message="mistwright %(version)s")
+def cli() -> None:
+    """Check the fitting of an oil-mist extraction unit to a machine tool.
+
+    The result is a check of what was stated; it is no permission to work.
+    """
+
+
+_rules_options = [
+    click.option("--rules", "folders", multiple=True, type=click.Path(path_type=Path), metavar="DIR", help="A further folder of rules, laid out as the shipped one."),
+]  # fmt: skip
+
+
+def _with(options: list[Callable[[Any], Any]]) -> Callable[[Any], Any]:
+    def decorate(command: Any) -> Any:
+        for option in reversed(options):
+            command = option(command)
+        return command
+
+    return decorate
+
+
+def _told(command: Callable[P, int]) -> Callable[P, NoReturn]:
+    """Turn what a person did wrong into a message and a status; nothing else is caught."""
+
+    @wraps(command)
+    def run(*args: P.args, **kwargs: P.kwargs) -> NoReturn:
+        try:
+            status = command(*args, **kwargs)
+            sys.stdout.flush()
+        except Mistakes as error:
+            click.echo(str(error), err=True)
+            status = 3
+        except BrokenPipeError:
+            # The reader went away; say nothing, and keep Python from saying something.
+            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+            status = 0
+        sys.exit(status)
+
+    return run
+
+
+def _accept(_: Any, __: Any, value: str) -> Grade:
+    return Grade.of(value)
+
+
+@cli.command()
+@click.argument("description")
+@click.option("--format", "form", default="text", type=click.Choice(["text", "json"]), help="What the report looks like.")
+@click.option("--output", "-o", type=click.Path(path_type=Path), help="Write the report to a file instead.")
+@click.option("--accept", default="advise", callback=_accept, type=click.Choice(_ACCEPT), help="The gravest grade that still exits with 0.")
+@click.option("--colour/--no-colour", default=None, help="Colour on or off, whatever the terminal says.")
+@_with(_rules_options)
+@_told
+def check(description: str, form: str, output: Path | None, accept: Grade, colour: bool | None, folders: tuple[Path, ...]) -> int:
+    """Check one DESCRIPTION ('-' reads standard input)."""
+    from checker.output import render
+    from checker.running import read_and_report, rulebook_from
+
+    report = read_and_report(description, rulebook_from(folders))
+    text = render(report, form, width=_width())
+    if output is not None:
+        from checker.writing import write_whole
+
+        write_whole(output, text)
+    else:
+        _show(text, form, colour)
+    return 0 if min((f.grade for f in report.findings), default=Grade.MET) >= accept else 1
+
+
+@cli.command()
+@click.argument("description")
+@click.argument("rule")
+@_with(_rules_options)
+@_told
+def working(description: str, rule: str, folders: tuple[Path, ...]) -> int:
+    """Show the working of one RULE on a DESCRIPTION, with its numbers and sources."""
+    from checker.errors import Mistake, Place, near
+    from checker.output.text import render_working
+    from checker.running import read_and_report, rulebook_from
+
+    rulebook = rulebook_from(folders)
+    if rulebook.rule(rule) is None:
+        raise Mistakes([Mistake(f"there is no rule '{rule}'", Place("rulebook"), hint=near(rule, [r.name for r in rulebook.rules]) or "list them with 'mistwright rulebook list'")])
+    report = read_and_report(description, rulebook)
+    for finding in report.findings:
+        if finding.rule == rule:
+            click.echo(render_working(finding, width=_width()))
+    return 0
+
+
+@cli.command()
+@click.argument("paths", nargs=-1, required=True)
+@click.option("--format", "form", default="text", type=click.Choice(["text", "json"]), help="What the result looks like.")
+@click.option("--output", "-o", type=click.Path(path_type=Path), help="Write the result to a file instead.")
+@click.option("--accept", default="advise", callback=_accept, type=click.Choice(_ACCEPT), help="The gravest grade that still exits with 0.")
+@_with(_rules_options)
+@_told
+def audit(paths: tuple[str, ...], form: str, output: Path | None, accept: Grade, folders: tuple[Path, ...]) -> int:
+    """Check many descriptions: files, and folders with all below them."""
+    from checker.audit import audit_paths, exit_status, render_audit
+    from checker.running import rulebook_from
+
+    rows = audit_paths(paths, rulebook_from(folders))
+    text = render_audit(rows, form)
+    if output is not None:
+        from checker.writing import write_whole
+
+        write_whole(output, text)
+    else:
+        click.echo(text, nl=False)
+    return exit_status(rows, accept)
+
+
+@cli.group()
+def rulebook() -> None:
+    """List, show and test the rules."""
+
+
+@rulebook.command("list")
+@_with(_rules_options)
+@_told
+def rulebook_list(folders: tuple[Path, ...]) -> int:
+    """List every rule with what it checks."""
+    from checker.output.rules import render_list
+    from checker.running import rulebook_from
+
+    click.echo(render_list(rulebook_from(folders), width=_width()), nl=False)
+    return 0
+
+
+@rulebook.command("show")
+@click.argument("rule")
+@_with(_rules_options)
+@_told
+def rulebook_show(rule: str, folders: tuple[Path, ...]) -> int:
+    """Show one RULE: formulas, figures, sources, cases."""
+    from checker.errors import Mistake, Place, near
+    from checker.output.rules import render_rule
+    from checker.running import rulebook_from
+
+    book = rulebook_from(folders)
+    found = book.rule(rule)
+    if found is None:
+        raise Mistakes([Mistake(f"there is no rule '{rule}'", Place("rulebook"), hint=near(rule, [r.name for r in book.rules]))])
+    click.echo(render_rule(found, book, width=_width()), nl=False)
+    return 0
+
+
+@rulebook.command("test")
+@click.argument("folders", nargs=-1, type=click.Path(path_type=Path))
+@_told
+def rulebook_test(folders: tuple[Path, ...]) -> int:
+    """Run every rule's own cases, those of further FOLDERS of rules too."""
+    from checker.output.rules import render_test
+    from checker.running import rulebook_from
+
+    text, failed = render_test(rulebook_from(folders))
+    click.echo(text, nl=False)
+    return 1 if failed else 0
+
+
+def _width() -> int:
+    if not sys.stdout.isatty() and "COLUMNS" not in os.environ:
+        return 80
+    return min(shutil.get_terminal_size((80, 24)).columns, 100)
+
+
+def _show(text: str, form: str, colour: bool | None) -> None:
+    if form != "text" or not _coloured(colour):
+        click.echo(text, nl=False)
+        return
+    from checker.output.colour import show_coloured
+
+    show_coloured(text)
+
+
+def _coloured(asked: bool | None) -> bool:
+    if asked is not None:
+        return asked
+    if os.environ.get("NO_COLOR"):
+        return False
+    if os.environ.get("FORCE_COLOR"):
+        return True
+    return sys.stdout.isatty() and os.environ.get("TERM") != "dumb"
+
+
+def main() -> None:
+    """Run the command; a fault of ours ends with 4 and says how to tell us."""
+    try:
+        cli(prog_name="mistwright")
+    except Exception as error:  # noqa: BLE001 - the last line of defence
+        if os.environ.get("MISTWRIGHT_DEBUG"):
+            raise
+        click.echo(f"mistwright: a fault of ours ({type(error).__name__}: {error}). Run it again with MISTWRIGHT_DEBUG=1 and send us what it prints.", err=True)
+        sys.exit(4)

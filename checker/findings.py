@@ -1,0 +1,138 @@
+"""Findings and the report that holds them: plain frozen data, and nothing else."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from checker.grades import Grade, Verdict
+
+__all__ = [
+    "BasisRead", "FieldRead", "Finding", "Measure", "MissingField", "Remedy", "Report", "WorkingLine", "Worst",
+]  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """A value: the number in ``unit``, and the text as a report prints it."""
+
+    value: float
+    unit: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class WorkingLine:
+    """One line of a working: the formula, the numbers put in, the result."""
+
+    name: str
+    meaning: str
+    formula: str
+    numbers: str
+    result: str
+
+
+@dataclass(frozen=True, slots=True)
+class FieldRead:
+    """A field that a finding rests on, as it was stated."""
+
+    path: str
+    text: str
+    line: int
+    column: int
+    origin: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class MissingField:
+    """A field that a rule needs and nobody stated; the place is where it belongs."""
+
+    path: str
+    meaning: str
+    where: str
+    unit: str
+    line: int
+    column: int
+
+
+@dataclass(frozen=True, slots=True)
+class Worst:
+    """The worst case inside the stated tolerances."""
+
+    grade: Grade
+    demand: Measure | None
+    limit: Measure | None
+    tighten: str
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class Remedy:
+    """The value of one field that would meet the rule, the others held."""
+
+    path: str
+    now: str
+    needed: str
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class BasisRead:
+    """Where a rule or one of its figures comes from."""
+
+    of: str
+    source: str
+    title: str
+    edition: str
+    clause: str
+    confidence: str
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """A rule's answer for one installation."""
+
+    rule: str
+    title: str
+    family: str
+    subject: str | None
+    grade: Grade
+    sentence: str
+    protects: str
+    demand: Measure | None
+    limit: Measure | None
+    utilisation: float | None
+    worst: Worst | None
+    working: tuple[WorkingLine, ...]
+    fields: tuple[FieldRead, ...]
+    missing: tuple[MissingField, ...]
+    remedies: tuple[Remedy, ...]
+    basis: tuple[BasisRead, ...]
+    remarks: tuple[str, ...]
+    changes: tuple[str, ...]
+    caution: str
+
+    @property
+    def line(self) -> int:
+        """The first line of the description that the finding rests on, 1 if none."""
+        places = [*(f.line for f in self.fields), *(m.line for m in self.missing)]
+        return min(places, default=1)
+
+
+@dataclass(frozen=True, slots=True)
+class Report:
+    """All findings for one description, with what they were made from."""
+
+    tool: str
+    rulebook: str
+    overlays: tuple[str, ...]
+    changes: tuple[str, ...]
+    description: str
+    digest: str
+    reference: str
+    title: str
+    stage: str
+    verdict: Verdict
+    counts: dict[str, int]
+    findings: tuple[Finding, ...]
+    cautions: tuple[str, ...]

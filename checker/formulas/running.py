@@ -1,0 +1,87 @@
+"""The names that compiled formulas run with."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable
+from typing import Any
+
+from checker.absent import Absent, OutOfReach
+from checker.formulas.functions import signature
+from checker.formulas.scope import TableColumn, Uses
+
+__all__ = ["SLACK", "surroundings"]
+
+# Two values this close are the same measurement: without it, a length on its limit
+# would pass in inches and fail in millimetres by the last bit of a float.
+SLACK = 1e-9
+
+
+def surroundings(uses: Uses, tables: dict[str, dict[str, TableColumn]]) -> dict[str, Any]:
+    """The globals for formulas that use these functions and tables."""
+    names: dict[str, Any] = dict(_COMMON)
+    for name in uses.functions:
+        found = signature(name)
+        assert found is not None  # noqa: S101 - the formula was checked
+        names[f"F_{name}"] = found.call
+    for path in uses.tables:
+        table, column = path.split(".")
+        names[f"T_{table}_{column}"] = tables[table][column].look_up
+    return names
+
+
+def _le(a: float, b: float) -> bool:
+    return a <= b or a - b <= SLACK * abs(b)
+
+
+def _ge(a: float, b: float) -> bool:
+    return a >= b or b - a <= SLACK * abs(b)
+
+
+def _lt(a: float, b: float) -> bool:
+    return not _ge(a, b)
+
+
+def _gt(a: float, b: float) -> bool:
+    return not _le(a, b)
+
+
+def _power(a: float, b: float) -> float:
+    if a < 0:
+        raise OutOfReach("A root of a negative number is asked for: check the values that go into it.")
+    return float(a**b)
+
+
+def _sqrt(a: float) -> float:
+    return _power(a, 0.5)
+
+
+def _log(function: Callable[[float], float]) -> Callable[[float], float]:
+    def logarithm(a: float) -> float:
+        if a <= 0:
+            raise OutOfReach("A logarithm of nought or less is asked for: check the values that go into it.")
+        return function(a)
+
+    return logarithm
+
+
+def _extreme(function: Callable[[list[float]], float], word: str) -> Callable[[Iterable[float]], float]:
+    def extreme(items: Iterable[float]) -> float:
+        values = list(items)
+        if not values:
+            raise OutOfReach(f"The {word} of an empty list is asked for.")
+        return function(values)
+
+    return extreme
+
+
+_COMMON: dict[str, Any] = {
+    "__builtins__": {},
+    "_Absent": Absent, "_le": _le, "_ge": _ge, "_lt": _lt, "_gt": _gt,
+    "_eq": lambda a, b: _le(a, b) and _ge(a, b), "_ne": lambda a, b: not (_le(a, b) and _ge(a, b)),
+    "_power": _power, "_sqrt": _sqrt, "_exp": math.exp, "_ln": _log(math.log), "_log10": _log(math.log10),
+    "_sin": math.sin, "_cos": math.cos, "_tan": math.tan, "_atan": math.atan,
+    "_round_up": lambda a: math.ceil(a - SLACK * abs(a)), "_round_down": lambda a: math.floor(a + SLACK * abs(a)),
+    "_min_of": _extreme(min, "smallest"), "_max_of": _extreme(max, "largest"),
+    "min": min, "max": max, "sum": sum, "any": any, "all": all, "len": len, "abs": abs, "type": type,
+}  # fmt: skip

@@ -1,0 +1,36 @@
+"""Values that are possible and improbable: asked about, never refused."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from checker.findings import BasisRead, FieldRead, Finding
+from checker.grades import Grade
+from checker.installation.binding import Installation
+from checker.rulebook.model import Rulebook
+
+__all__ = ["RULE", "implausible_values"]
+
+RULE = "description/plausible-values"
+
+
+def implausible_values(installation: Installation, rulebook: Rulebook) -> Iterator[Finding]:
+    """One finding for each stated value outside its field's plausible range."""
+    del rulebook  # The ranges stand in the schema; the argument keeps one form for all findings.
+    for prefix, record in installation.records():
+        for field, fact in zip(record.layout.fields, record.facts, strict=True):
+            if fact is None or field.plausible is None:
+                continue
+            low, high = field.plausible
+            if low <= fact.low and fact.high <= high:
+                continue
+            path = prefix + field.path.rpartition("[].")[2] if prefix else field.path
+            place = FieldRead(path, fact.text, fact.mark.line + 1, fact.mark.column + 1, fact.origin)
+            yield Finding(
+                RULE, "A value outside its usual range", "description", path, Grade.CONFIRM,
+                f"{path} is {fact.text}; it usually lies between {field.plausible_text.replace(' to ', ' and ')}. Confirm that it is no slip of the unit or the decimal point.",
+                "Everyone who relies on the figures: a slip of a unit is the commonest mistake of all.",
+                None, None, None, None, (), (place,), (), (),
+                (BasisRead("the range", "project", "Plausible ranges of the fields", "", field.path, "common-practice"),), (), (),
+                "Read the value again at its source before any figure that rests on it is used.",
+            )  # fmt: skip

@@ -1,0 +1,23 @@
+"""What a report looks like: each module draws one form of it and knows nothing else."""
+
+from __future__ import annotations
+
+import importlib
+from collections.abc import Callable
+
+from checker.findings import Report
+
+__all__ = ["FORMATS", "render"]
+
+# A new form of output is a module here with render(report) -> str, and a line in this table.
+FORMATS = {"text": "checker.output.text", "json": "checker.output.json_report"}
+
+
+def render(report: Report, form: str, *, width: int = 80) -> str:
+    """A report in one of the forms; ``width`` is for those that are read on a screen.
+
+    Raises KeyError for a form that does not exist.
+    """
+    module = importlib.import_module(FORMATS[form])
+    draw: Callable[..., str] = module.render
+    return draw(report, width=width) if form == "text" else draw(report)

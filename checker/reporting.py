@@ -1,0 +1,244 @@
+"""Outcomes turned into findings: sentences, workings, places, sources."""
+
+from __future__ import annotations
+
+from collections import Counter
+from typing import Any
+
+import checker
+from checker.absent import Absent, OutOfReach, Unstated
+from checker.checking import Outcome, Values, check, working_of
+from checker.formulas.scope import Compiled
+from checker.findings import (
+    BasisRead, FieldRead, Finding, Measure, MissingField, Report, WorkingLine, Worst,
+)  # fmt: skip
+from checker.grades import Grade, verdict_of
+from checker.implausible import implausible_values
+from checker.installation.binding import Installation
+from checker.installation.fields import Field
+from checker.lacking_fields import missing_fields
+from checker.rulebook.model import Basis, Derived, Rule, Rulebook
+from checker.tolerances import WorstCase, utilisation, worst_case
+from checker.wording import Wording
+
+__all__ = ["CAUTIONS", "report_on"]
+
+CAUTIONS = (
+    "This is a check of what was stated, from the sources named. It is no permission to work and no approval.",
+    "Local codes, the makers' instructions, the licensed electrician, the lifting supervisor and the structural engineer prevail over anything printed here.",
+    "A rule that is met says only that this one check was met with these numbers.",
+)
+
+
+def report_on(rulebook: Rulebook, installation: Installation) -> Report:
+    """The whole report for one bound description."""
+    writer = _Writer(rulebook, installation)
+    findings = [writer.finding(outcome) for outcome in check(rulebook, installation)]
+    findings = [*implausible_values(installation, rulebook), *findings]
+    counts = Counter(f.grade.word for f in findings)
+    record = installation.record
+    return Report(
+        checker.__version__, rulebook.digest, rulebook.overlays, tuple(dict.fromkeys(c for r in rulebook.rules for c in r.changes)),
+        installation.name, installation.digest,
+        _text(installation, "job.reference"), _text(installation, "job.title"), str(record.values[record.layout.by_path["job.stage"].slot]),  # type: ignore[union-attr]
+        verdict_of(f.grade for f in findings), {g.word: counts.get(g.word, 0) for g in Grade}, tuple(findings), CAUTIONS,
+    )  # fmt: skip
+
+
+def _text(installation: Installation, path: str) -> str:
+    value = installation.value(path)
+    return "" if isinstance(value, Absent) else str(value)
+
+
+class _Writer:
+    def __init__(self, rulebook: Rulebook, installation: Installation) -> None:
+        self.rulebook = rulebook
+        self.installation = installation
+        self.values = Values(rulebook, installation.record.values)
+        self.wording = Wording(installation)
+        self.wording._order = rulebook.order  # noqa: SLF001 - the words for derived values
+        self.records = installation.records()
+        self.fitted = installation.value("job.stage") == "fitted"
+
+    def finding(self, outcome: Outcome) -> Finding:
+        rule, member, grade = outcome.rule, outcome.member, outcome.grade
+        if grade is Grade.NOT_APPLICABLE:
+            return self._not_applicable(outcome)
+        names = working_of(rule, self.values, member)
+        known = self._known(outcome, names)
+        missing = missing_fields(outcome, self.installation)
+        if missing:
+            sentence = _not_stated(missing)
+        elif isinstance(outcome.why, OutOfReach):
+            sentence = outcome.why.reason
+        else:
+            sentence = self.wording.sentence(rule.says.get(grade.word, rule.title), rule, names, known, member)
+        fields = self._fields(rule, member)
+        worst = None
+        case = worst_case(rule, self.installation, self.values, outcome) if grade is not Grade.STOP and outcome.why is None else None
+        if case is not None:
+            worst = self._worst(case, rule)
+            if case.outcome.grade < grade:
+                grade = Grade.CONFIRM if case.outcome.grade < Grade.ADVISE and grade > Grade.CONFIRM else grade
+                sentence = f"{sentence} {worst.sentence}"
+        guessed = [f.path for f in fields if f.origin == "estimated"]
+        if guessed and self.fitted and rule.can_stop and grade in (Grade.MET, Grade.ADVISE):
+            grade = Grade.CONFIRM
+            sentence = f"{sentence} That rests on an estimate ({', '.join(guessed)}): measure it before handover."
+        demand, limit = self._measures(outcome)
+        return Finding(
+            rule.name, rule.title, rule.family, known.get("subject"), grade, sentence, rule.protects, demand, limit,
+            _ratio(outcome), worst, self._working(rule, names, member), fields, missing, (),
+            tuple(self._basis(rule)), tuple(self._remarks(rule, names)), rule.changes, rule.caution,
+        )  # fmt: skip
+
+    def _not_applicable(self, outcome: Outcome) -> Finding:
+        rule = outcome.rule
+        reason = outcome.reason or rule.says.get("not-applicable", "")
+        if not reason and rule.applies is not None:
+            reason = f"Applies only where {rule.applies.text}."
+        known: dict[str, str] = {}
+        if outcome.member is not None or "{" in reason:
+            names = working_of(rule, self.values, outcome.member)
+            known = self._known(outcome, names)
+            reason = self.wording.sentence(reason, rule, names, known, outcome.member)
+        subject = known.get("subject")
+        return Finding(rule.name, rule.title, rule.family, subject, outcome.grade, reason, rule.protects, None, None, None, None, (), (), (), (), (), (), rule.changes, rule.caution)
+
+    def _known(self, outcome: Outcome, names: dict[str, Any]) -> dict[str, str]:
+        rule = outcome.rule
+        known: dict[str, str] = {}
+        if rule.each is not None and outcome.member is not None:
+            from checker.formulas.lacking import evaluate  # noqa: PLC0415
+
+            number = f"no. {outcome.member + 1}"
+            value = evaluate(rule.subject.source, names) if rule.subject else number
+            known["subject"] = number if isinstance(value, Absent) else str(value)
+        if rule.demand is not None and rule.limit is not None and rule.demand.unit is not None and outcome.demand is not None and outcome.limit is not None:
+            known["demand"], known["limit"] = self.wording.pair(outcome.demand, outcome.limit, rule.demand.unit)
+            known["utilisation"] = _percent(utilisation(outcome.demand, outcome.limit))
+        return known
+
+    def _measures(self, outcome: Outcome) -> tuple[Measure | None, Measure | None]:
+        rule = outcome.rule
+        if rule.demand is None or rule.limit is None or rule.demand.unit is None or outcome.demand is None or outcome.limit is None:
+            return None, None
+        unit = self.wording.unit(rule.demand.unit)
+        texts = self.wording.pair(outcome.demand, outcome.limit, rule.demand.unit)
+        first, second = (Measure(_rounded((v - unit.offset) / unit.factor), unit.symbol, t) for v, t in zip((outcome.demand, outcome.limit), texts, strict=True))
+        return first, second
+
+    def _worst(self, case: WorstCase, rule: Rule) -> Worst:
+        demand, limit = self._measures(case.outcome)
+        if case.outcome.grade is Grade.CONFIRM and isinstance(case.outcome.why, OutOfReach):
+            sentence = f"Inside the stated tolerances it cannot be computed: {case.outcome.why.reason}"
+        elif demand is not None and limit is not None:
+            sentence = f"At the worst of the stated tolerances it is {demand.text} against {limit.text} ({case.outcome.grade.word}): measure {case.tighten} more closely."
+        else:
+            sentence = f"At the worst of the stated tolerances the grade is {case.outcome.grade.word}: measure {case.tighten} more closely."
+        return Worst(case.outcome.grade, demand, limit, case.tighten, sentence)
+
+    def _working(self, rule: Rule, names: dict[str, Any], member: int | None) -> tuple[WorkingLine, ...]:
+        lines: list[WorkingLine] = []
+        for index in rule.derived:
+            derived: Derived = self.rulebook.order[index]
+            lines.append(WorkingLine(f"derived.{derived.name}", derived.title, derived.result.formula.text, "", self.wording.value(names["D"][index], derived.result.unit)))
+        for line in (*rule.lines, *(x for x in (rule.demand, rule.limit) if x is not None)):
+            value = names[f"v_{line.name}"]
+            result = self.wording.value(value, line.unit)
+            if isinstance(value, Absent) and isinstance(value.why, Unstated):
+                result = f"not known: {', '.join(value.why.paths)} not stated"
+            numbers = self.wording.numbers(line, rule, names, member)
+            lines.append(WorkingLine(line.name, line.meaning, line.formula.text, "" if numbers == result else numbers, result))
+        return tuple(lines)
+
+    def _fields(self, rule: Rule, member: int | None) -> tuple[FieldRead, ...]:
+        wanted = set(rule.fields)
+        own = f"{rule.each.field.path}[{member}]." if rule.each is not None else ""
+        among = f"{rule.each.field.path}[" if rule.each is not None else "\0"
+        found = []
+        for prefix, record in self.records:
+            if prefix.startswith(among) and prefix != own:
+                continue
+            for field, fact in zip(record.layout.fields, record.facts, strict=True):
+                if fact is not None and field.path in wanted and field.item is None:
+                    found.append(FieldRead(_path(prefix, field), fact.text, fact.mark.line + 1, fact.mark.column + 1, fact.origin))
+        return tuple(sorted(found, key=lambda f: (f.line, f.column)))
+
+    def _basis(self, rule: Rule) -> list[BasisRead]:
+        found = [_read("the rule", b) for b in rule.basis]
+        found += [_read(f"{p.name} = {p.text}", p.basis) for p in rule.parameters.values()]
+        for path in rule.uses.tables:
+            table, column = path.split(".")
+            bases = self.rulebook.tables[table].basis
+            of = f"table {table}: {column}" if column in bases else f"table {table}"
+            found.append(_read(of, bases.get(column, bases[""])))
+        for index in rule.derived:
+            derived = self.rulebook.order[index]
+            found += [_read(f"derived.{derived.name}", b) for b in derived.basis]
+            found += [_read(f"{p.name} = {p.text}", p.basis) for p in derived.parameters.values()]
+        return list(dict.fromkeys(found))
+
+    def _remarks(self, rule: Rule, names: dict[str, Any]) -> list[str]:
+        remarks = []
+        for basis in self._basis(rule):
+            if basis.confidence == "from-memory":
+                remarks.append(f"Reference not verified: {basis.of} ({basis.title}, {basis.clause}) is from memory.")
+        remarks += [f"Common practice, to be replaced by your own rule where you have one: {b.of}." for b in self._basis(rule) if b.confidence == "common-practice" and b.of != "the rule"]
+        remarks += self._doubtful(rule, names)
+        return list(dict.fromkeys(remarks))
+
+    def _doubtful(self, rule: Rule, names: dict[str, Any]) -> list[str]:
+        """Single cells of a table that rest on less than the table as a whole."""
+        from checker.formulas.cells import cells_read  # noqa: PLC0415
+
+        found = []
+        for table_name, column, keys in cells_read(_formulas(rule), names):
+            table = self.rulebook.tables[table_name]
+            whole = table.basis.get(column, table.basis[""]).confidence
+            confidence = table.confidence_of(column, *keys)
+            if confidence != whole:
+                shown = ", ".join(str(k) for k in keys)
+                prefix = "Reference not verified" if confidence == "from-memory" else "Common practice"
+                found.append(f"{prefix}: {column} for {shown} in the table '{table.title}'.")
+        return found
+
+
+def _read(of: str, basis: Basis) -> BasisRead:
+    return BasisRead(of, basis.source.name, basis.source.title, basis.source.edition, basis.clause, basis.confidence, basis.note or basis.source.note)
+
+
+def _path(prefix: str, field: Field) -> str:
+    return prefix + field.path.rpartition("[].")[2] if prefix else field.path
+
+
+def _ratio(outcome: Outcome) -> float | None:
+    if outcome.demand is None or outcome.limit is None or isinstance(outcome.demand, bool):
+        return None
+    ratio = utilisation(outcome.demand, outcome.limit)
+    return None if ratio == float("inf") else _rounded(ratio)
+
+
+def _percent(ratio: float) -> str:
+    return "more than 999 %" if ratio > 9.99 else f"{ratio * 100:.0f} %"
+
+
+def _rounded(value: float) -> float:
+    # Ten digits: the same text on every machine, and more than anyone measures.
+    return float(f"{value:.10g}")
+
+
+def _not_stated(missing: tuple[MissingField, ...]) -> str:
+    first = "; ".join(f"{_lower(m.meaning)} ({m.path})" for m in missing[:3])
+    rest = f"; and {len(missing) - 3} more" if len(missing) > 3 else ""
+    return f"Not stated: {first}{rest}."
+
+
+def _lower(text: str) -> str:
+    text = text.split(". ")[0].rstrip(".")
+    return text[:1].lower() + text[1:] if text[1:2].islower() else text
+
+
+def _formulas(rule: Rule) -> list[Compiled]:
+    lines = [line.formula for line in (*rule.lines, *(x for x in (rule.demand, rule.limit) if x is not None))]
+    return [*lines, *(condition for _, condition in rule.expect)]

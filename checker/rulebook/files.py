@@ -1,0 +1,104 @@
+"""A rulebook's files: read strictly, held against their schemas, mistakes with places."""
+
+from __future__ import annotations
+
+import json
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from checker.errors import Mistake, Mistakes, Place, near
+from checker.places import SCHEMAS
+from checker.reading import Mark, Node, place_of, plain, read_bytes, read_yaml
+
+if TYPE_CHECKING:
+    from jsonschema.protocols import Validator
+
+__all__ = ["File", "read_file"]
+
+
+class File:
+    """One file of a rulebook: its plain data, and where each part of it stands."""
+
+    __slots__ = ("data", "name", "node", "raw")
+
+    def __init__(self, name: str, raw: bytes) -> None:
+        self.name = name
+        self.raw = raw
+        self.node = read_yaml(raw, name)
+        self.data = plain(self.node)
+
+    def place(self, *path: str | int, column: int = 0) -> Place:
+        """Where a part of the file stands; ``column`` is an offset into its text."""
+        mark, value = _mark(self.node, path)
+        # Inside a text on one line the offset is exact; a folded text is known by its start.
+        offset = column if isinstance(value, str) and "\n" not in value else 0
+        return Place(self.name, mark.line + 1, mark.column + 1 + offset)
+
+    def mistake(self, what: str, *path: str | int, column: int = 0, found: str = "", expected: str = "", hint: str = "") -> Mistake:
+        """A mistake at a part of the file."""
+        return Mistake(what, self.place(*path, column=column), found, expected, hint)
+
+
+def read_file(path: Path, name: str, schema: str) -> File:
+    """Read one file of a rulebook and hold it against its schema.
+
+    path: where it is. name: how messages call it. schema: ``"rule"``, ``"table"``, ...
+    Raises Mistakes.
+    """
+    file = File(name, read_bytes(str(path)))
+    errors = sorted(_validator(schema).iter_errors(file.data), key=lambda e: list(map(str, e.absolute_path)))
+    if errors:
+        raise Mistakes([m for e in errors for m in _explain(e, file)])
+    return file
+
+
+@cache
+def _validator(schema: str) -> Validator:
+    # jsonschema costs 70 ms to import; it is needed only where a rulebook is read from
+    # its files, not where a compiled one is at hand.
+    from jsonschema import Draft202012Validator  # noqa: PLC0415
+    from referencing import Registry, Resource  # noqa: PLC0415
+
+    loaded = {p.name: json.loads(p.read_text(encoding="utf-8")) for p in SCHEMAS.glob("*.schema.json")}
+    registry: Any = Registry().with_resources((n, Resource.from_contents(c)) for n, c in loaded.items())
+    return Draft202012Validator(loaded[f"{schema}.schema.json"], registry=registry)
+
+
+def _explain(error: Any, file: File) -> list[Mistake]:
+    path = tuple(error.absolute_path)
+    where = ".".join(str(p) for p in path) or "the file"
+    match error.validator:
+        case "additionalProperties":
+            known = list(error.schema.get("properties", {}))
+            extra = [k for k in error.instance if k not in known]
+            return [Mistake(f"unknown entry '{k}' in {where}", _key_place(file, path, k), hint=near(k, known) or "entries here: " + ", ".join(known)) for k in extra]
+        case "required":
+            missing = [k for k in error.validator_value if k not in error.instance]
+            meaning = error.schema.get("properties", {}).get(missing[0], {}).get("description", "")
+            return [file.mistake(f"'{missing[0]}' is missing in {where}", *path, expected=meaning)]
+        case "enum":
+            choices = [str(c) for c in error.validator_value]
+            return [file.mistake(f"{where} has no such choice", *path, found=repr(error.instance), expected="one of " + ", ".join(choices), hint=near(str(error.instance), choices))]
+        case "type":
+            wanted = error.validator_value if isinstance(error.validator_value, str) else " or ".join(error.validator_value)
+            words = {"object": "a group of entries", "array": "a list", "string": "a text", "number": "a number", "boolean": "true or false"}
+            return [file.mistake(f"{where} is not what is wanted here", *path, found=str(error.instance)[:60], expected=words.get(wanted, wanted))]
+    return [file.mistake(f"{where}: {error.message[:120]}", *path)]
+
+
+def _mark(node: Node, path: tuple[str | int, ...]) -> tuple[Mark, Any]:
+    value, mark = node
+    for step in path:
+        if isinstance(value, dict) and step in value:
+            value, mark = value[step][1]
+        elif isinstance(value, list) and isinstance(step, int) and step < len(value):
+            value, mark = value[step]
+        else:
+            break
+    return mark, value
+
+
+def _key_place(file: File, path: tuple[str | int, ...], key: str) -> Place:
+    _, value = _mark(file.node, path)
+    return place_of(value[key][0], file.name)

@@ -1,0 +1,195 @@
+"""The rulebook as data: rules, derived values, tables, sources."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from checker.errors import Place
+from checker.formulas.scope import Compiled, TableColumn, Uses
+from checker.formulas.types import Type
+from checker.grades import Grade
+from checker.installation.fields import Field, Layout
+from checker.units import Unit
+
+__all__ = [
+    "CONFIDENCES", "Basis", "Case", "Derived", "Each", "Line", "Parameter", "Rule", "Rulebook", "Source", "Table",
+]  # fmt: skip
+
+# From the most to the least to be relied on.
+CONFIDENCES = ("checked", "common-practice", "from-memory")
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """A published document, or a practice that is said to be one."""
+
+    name: str
+    title: str
+    edition: str
+    publisher: str
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Basis:
+    """Where in a source a rule, a parameter or a table comes from."""
+
+    source: Source
+    clause: str
+    confidence: str
+    note: str = ""
+
+    def __str__(self) -> str:
+        edition = f", {self.source.edition}" if self.source.edition else ""
+        return f"{self.source.title}{edition}, {self.clause}"
+
+
+@dataclass(frozen=True, slots=True)
+class Parameter:
+    """A number, text or list that a rule's formulas use by name; overlays replace it."""
+
+    name: str
+    type: Type
+    value: Any
+    text: str
+    unit: Unit | None
+    basis: Basis
+    why: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of a working; ``unit`` is None for a text or a yes-or-no."""
+
+    name: str
+    formula: Compiled
+    unit: Unit | None
+    meaning: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Each:
+    """The list that a rule speaks of member by member."""
+
+    variable: str
+    field: Field
+    layout: Layout
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """One of a rule's own examples: what is given and what must come out."""
+
+    name: str
+    given: Any
+    place: Place
+    stage: str
+    grade: Grade
+    demand: str | None
+    limit: str | None
+    subject: str | None
+    missing: tuple[str, ...]
+    boundary: bool
+
+
+@dataclass(slots=True, eq=False)
+class Derived:
+    """A value that several rules need, with its working."""
+
+    name: str
+    title: str
+    index: int
+    parameters: Mapping[str, Parameter]
+    lines: tuple[Line, ...]
+    result: Line
+    basis: tuple[Basis, ...]
+    uses: Uses
+    run: Callable[..., Any]
+    surroundings: Mapping[str, Any]
+    place: Place
+
+
+@dataclass(slots=True, eq=False)
+class Rule:
+    """One declarative check, compiled.
+
+    ``run(S, D[, member])`` gives ``(grade number, demand, limit)`` for SI slots; it
+    raises what the values raise, and the evaluator then goes line by line to say why.
+    """
+
+    name: str
+    title: str
+    protects: str
+    stages: tuple[str, ...]
+    applies: Compiled | None
+    each: Each | None
+    subject: Compiled | None
+    parameters: Mapping[str, Parameter]
+    lines: tuple[Line, ...]
+    demand: Line | None
+    limit: Line | None
+    expect: tuple[tuple[Grade, Compiled], ...]
+    says: Mapping[str, str]
+    danger: str
+    adjust: tuple[str, ...]
+    basis: tuple[Basis, ...]
+    caution: str
+    cases: tuple[Case, ...]
+    uses: Uses
+    # Every field that an answer can rest on, those behind derived values included.
+    fields: tuple[str, ...]
+    derived: tuple[int, ...]
+    run: Callable[..., tuple[int, Any, Any]]
+    test: Callable[..., bool] | None
+    surroundings: Mapping[str, Any]
+    place: Place
+    digest: str
+    changes: tuple[str, ...] = ()
+    switched_off: str = ""
+
+    @property
+    def family(self) -> str:
+        """The folder that the rule stands in."""
+        return self.name.rpartition("/")[0]
+
+    @property
+    def can_stop(self) -> bool:
+        """Whether the rule can grade ``stop``."""
+        return any(grade is Grade.STOP for grade, _ in self.expect)
+
+
+@dataclass(slots=True, eq=False)
+class Table:
+    """A published table; ``columns`` are what a formula can call."""
+
+    name: str
+    title: str
+    keys: tuple[str, ...]
+    columns: Mapping[str, TableColumn]
+    basis: Mapping[str, Basis]
+    confidence_of: Callable[..., str]
+    rows: tuple[tuple[Any, ...], ...]
+    place: Place
+    note: str = ""
+
+
+@dataclass(slots=True, eq=False)
+class Rulebook:
+    """Everything that one run checks against."""
+
+    layout: Layout
+    sources: Mapping[str, Source]
+    tables: Mapping[str, Table]
+    derived: Mapping[str, Derived]
+    rules: tuple[Rule, ...]
+    families: Mapping[str, str]
+    digest: str
+    overlays: tuple[str, ...] = ()
+    order: tuple[Derived, ...] = field(default_factory=tuple)
+
+    def rule(self, name: str) -> Rule | None:
+        """The rule of a name, or None."""
+        return next((rule for rule in self.rules if rule.name == name), None)
