@@ -58,7 +58,7 @@ class Absent:
     __truediv__ = __rtruediv__ = __floordiv__ = __rfloordiv__ = __mod__ = __rmod__ = _raise
     __pow__ = __rpow__ = __neg__ = __pos__ = __abs__ = __round__ = _raise
     __lt__ = __le__ = __gt__ = __ge__ = _raise
-    __eq__ = __ne__ = _raise  # type: ignore[assignment]
-    __hash__ = _raise  # type: ignore[assignment]
+    __eq__ = __ne__ = _raise
+    __hash__ = _raise
     __bool__ = __float__ = __int__ = __index__ = __len__ = __iter__ = _raise
     __getitem__ = __contains__ = __floor__ = __ceil__ = __trunc__ = __str__ = _raise

@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 from checker.absent import Absent, CannotTell, OutOfReach, Unstated
 from checker.formulas.lacking import evaluate, why_not
 from checker.grades import Grade
-from checker.installation.binding import Installation
+from checker.installation.record import Installation
 from checker.rulebook.model import Derived, Line, Rule, Rulebook
 
 __all__ = ["Outcome", "Values", "check", "outcome_of", "working_of"]
@@ -50,7 +50,7 @@ class Values:
                 derived = self.rulebook.order[i]
                 try:
                     D[i] = derived.run(self.S, D)
-                except Exception as error:  # noqa: BLE001 - sorted out by why_not
+                except Exception as error:
                     why_not(error)
                     D[i] = self._slowly(derived)
 
@@ -81,7 +81,15 @@ def _outcomes(rule: Rule, values: Values, stage: str) -> Iterator[Outcome]:
         if type(members) is Absent:
             yield _without_list(rule, values, members)
         elif not members:
-            yield Outcome(rule, None, Grade.NOT_APPLICABLE, None, None, None, f"The list {rule.each.field.path} is empty.")
+            yield Outcome(
+                rule,
+                None,
+                Grade.NOT_APPLICABLE,
+                None,
+                None,
+                None,
+                f"The list {rule.each.field.path} is empty.",
+            )
         else:
             for i in range(len(members)):
                 yield outcome_of(rule, values, i)
@@ -94,8 +102,10 @@ def _without_list(rule: Rule, values: Values, members: Absent) -> Outcome:
         try:
             if not rule.test(values.S, values.D, members):
                 return Outcome(rule, None, Grade.NOT_APPLICABLE, None, None)
-        except Exception as error:  # noqa: BLE001 - sorted out by why_not
-            return Outcome(rule, None, Grade.CONFIRM, None, None, _reason(rule, values, members, error))
+        except Exception as error:
+            return Outcome(
+                rule, None, Grade.CONFIRM, None, None, _reason(rule, values, members, error)
+            )
     return Outcome(rule, None, Grade.CONFIRM, None, None, members.why)
 
 
@@ -113,7 +123,7 @@ def outcome_of(rule: Rule, values: Values, member: int | None) -> Outcome:
             if rule.test is not None and not rule.test(values.S, values.D, one):
                 return Outcome(rule, member, Grade.NOT_APPLICABLE, None, None)
             grade, demand, limit = rule.run(values.S, values.D, one)
-    except Exception as error:  # noqa: BLE001 - sorted out by why_not
+    except Exception as error:
         one = None if member is None else values.S[rule.each.field.slot][member]  # type: ignore[union-attr]
         return Outcome(rule, member, Grade.CONFIRM, None, None, _reason(rule, values, one, error))
     return Outcome(rule, member, _NAMES[grade], demand, limit)

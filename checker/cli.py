@@ -38,6 +38,7 @@ def cli() -> None:
 
 _rules_options = [
     click.option("--rules", "folders", multiple=True, type=click.Path(path_type=Path), metavar="DIR", help="A further folder of rules, laid out as the shipped one."),
+    click.option("--local", "local", multiple=True, metavar="NAME", help="A local overlay; the last one named wins."),
 ]  # fmt: skip
 
 
@@ -76,18 +77,42 @@ def _accept(_: Any, __: Any, value: str) -> Grade:
 
 @cli.command()
 @click.argument("description")
-@click.option("--format", "form", default="text", type=click.Choice(["text", "json"]), help="What the report looks like.")
-@click.option("--output", "-o", type=click.Path(path_type=Path), help="Write the report to a file instead.")
-@click.option("--accept", default="advise", callback=_accept, type=click.Choice(_ACCEPT), help="The gravest grade that still exits with 0.")
-@click.option("--colour/--no-colour", default=None, help="Colour on or off, whatever the terminal says.")
+@click.option(
+    "--format",
+    "form",
+    default="text",
+    type=click.Choice(["text", "json"]),
+    help="What the report looks like.",
+)
+@click.option(
+    "--output", "-o", type=click.Path(path_type=Path), help="Write the report to a file instead."
+)
+@click.option(
+    "--accept",
+    default="advise",
+    callback=_accept,
+    type=click.Choice(_ACCEPT),
+    help="The gravest grade that still exits with 0.",
+)
+@click.option(
+    "--colour/--no-colour", default=None, help="Colour on or off, whatever the terminal says."
+)
 @_with(_rules_options)
 @_told
-def check(description: str, form: str, output: Path | None, accept: Grade, colour: bool | None, folders: tuple[Path, ...]) -> int:
+def check(
+    description: str,
+    form: str,
+    output: Path | None,
+    accept: Grade,
+    colour: bool | None,
+    folders: tuple[Path, ...],
+    local: tuple[str, ...],
+) -> int:
     """Check one DESCRIPTION ('-' reads standard input)."""
     from checker.output import render
-    from checker.running import read_and_report, rulebook_from
+    from checker.running import Checker
 
-    report = read_and_report(description, rulebook_from(folders))
+    report = Checker(folders, local).report(description)
     text = render(report, form, width=_width())
     if output is not None:
         from checker.writing import write_whole
@@ -103,16 +128,26 @@ def check(description: str, form: str, output: Path | None, accept: Grade, colou
 @click.argument("rule")
 @_with(_rules_options)
 @_told
-def working(description: str, rule: str, folders: tuple[Path, ...]) -> int:
+def working(description: str, rule: str, folders: tuple[Path, ...], local: tuple[str, ...]) -> int:
     """Show the working of one RULE on a DESCRIPTION, with its numbers and sources."""
     from checker.errors import Mistake, Place, near
     from checker.output.text import render_working
-    from checker.running import read_and_report, rulebook_from
+    from checker.running import Checker
 
-    rulebook = rulebook_from(folders)
+    checker = Checker(folders, local)
+    rulebook = checker.rulebook
     if rulebook.rule(rule) is None:
-        raise Mistakes([Mistake(f"there is no rule '{rule}'", Place("rulebook"), hint=near(rule, [r.name for r in rulebook.rules]) or "list them with 'mistwright rulebook list'")])
-    report = read_and_report(description, rulebook)
+        raise Mistakes(
+            [
+                Mistake(
+                    f"there is no rule '{rule}'",
+                    Place("rulebook"),
+                    hint=near(rule, [r.name for r in rulebook.rules])
+                    or "list them with 'mistwright rulebook list'",
+                )
+            ]
+        )
+    report = checker.report(description)
     for finding in report.findings:
         if finding.rule == rule:
             click.echo(render_working(finding, width=_width()))
@@ -121,17 +156,38 @@ def working(description: str, rule: str, folders: tuple[Path, ...]) -> int:
 
 @cli.command()
 @click.argument("paths", nargs=-1, required=True)
-@click.option("--format", "form", default="text", type=click.Choice(["text", "json"]), help="What the result looks like.")
-@click.option("--output", "-o", type=click.Path(path_type=Path), help="Write the result to a file instead.")
-@click.option("--accept", default="advise", callback=_accept, type=click.Choice(_ACCEPT), help="The gravest grade that still exits with 0.")
+@click.option(
+    "--format",
+    "form",
+    default="text",
+    type=click.Choice(["text", "json"]),
+    help="What the result looks like.",
+)
+@click.option(
+    "--output", "-o", type=click.Path(path_type=Path), help="Write the result to a file instead."
+)
+@click.option(
+    "--accept",
+    default="advise",
+    callback=_accept,
+    type=click.Choice(_ACCEPT),
+    help="The gravest grade that still exits with 0.",
+)
 @_with(_rules_options)
 @_told
-def audit(paths: tuple[str, ...], form: str, output: Path | None, accept: Grade, folders: tuple[Path, ...]) -> int:
+def audit(
+    paths: tuple[str, ...],
+    form: str,
+    output: Path | None,
+    accept: Grade,
+    folders: tuple[Path, ...],
+    local: tuple[str, ...],
+) -> int:
     """Check many descriptions: files, and folders with all below them."""
     from checker.audit import audit_paths, exit_status, render_audit
-    from checker.running import rulebook_from
+    from checker.running import Checker
 
-    rows = audit_paths(paths, rulebook_from(folders))
+    rows = audit_paths(paths, Checker(folders, local))
     text = render_audit(rows, form)
     if output is not None:
         from checker.writing import write_whole
@@ -150,12 +206,12 @@ def rulebook() -> None:
 @rulebook.command("list")
 @_with(_rules_options)
 @_told
-def rulebook_list(folders: tuple[Path, ...]) -> int:
+def rulebook_list(folders: tuple[Path, ...], local: tuple[str, ...]) -> int:
     """List every rule with what it checks."""
     from checker.output.rules import render_list
-    from checker.running import rulebook_from
+    from checker.running import Checker
 
-    click.echo(render_list(rulebook_from(folders), width=_width()), nl=False)
+    click.echo(render_list(Checker(folders, local).rulebook, width=_width()), nl=False)
     return 0
 
 
@@ -163,29 +219,44 @@ def rulebook_list(folders: tuple[Path, ...]) -> int:
 @click.argument("rule")
 @_with(_rules_options)
 @_told
-def rulebook_show(rule: str, folders: tuple[Path, ...]) -> int:
+def rulebook_show(rule: str, folders: tuple[Path, ...], local: tuple[str, ...]) -> int:
     """Show one RULE: formulas, figures, sources, cases."""
     from checker.errors import Mistake, Place, near
     from checker.output.rules import render_rule
-    from checker.running import rulebook_from
+    from checker.running import Checker
 
-    book = rulebook_from(folders)
+    book = Checker(folders, local).rulebook
     found = book.rule(rule)
     if found is None:
-        raise Mistakes([Mistake(f"there is no rule '{rule}'", Place("rulebook"), hint=near(rule, [r.name for r in book.rules]))])
+        raise Mistakes(
+            [
+                Mistake(
+                    f"there is no rule '{rule}'",
+                    Place("rulebook"),
+                    hint=near(rule, [r.name for r in book.rules]),
+                )
+            ]
+        )
     click.echo(render_rule(found, book, width=_width()), nl=False)
     return 0
 
 
 @rulebook.command("test")
 @click.argument("folders", nargs=-1, type=click.Path(path_type=Path))
+@click.option(
+    "--local",
+    "local",
+    multiple=True,
+    metavar="NAME",
+    help="A local overlay; the last one named wins.",
+)
 @_told
-def rulebook_test(folders: tuple[Path, ...]) -> int:
+def rulebook_test(folders: tuple[Path, ...], local: tuple[str, ...]) -> int:
     """Run every rule's own cases, those of further FOLDERS of rules too."""
     from checker.output.rules import render_test
-    from checker.running import rulebook_from
+    from checker.running import Checker
 
-    text, failed = render_test(rulebook_from(folders))
+    text, failed = render_test(Checker(folders, local).rulebook)
     click.echo(text, nl=False)
     return 1 if failed else 0
 
@@ -219,8 +290,11 @@ def main() -> None:
     """Run the command; a fault of ours ends with 4 and says how to tell us."""
     try:
         cli(prog_name="mistwright")
-    except Exception as error:  # noqa: BLE001 - the last line of defence
+    except Exception as error:
         if os.environ.get("MISTWRIGHT_DEBUG"):
             raise
-        click.echo(f"mistwright: a fault of ours ({type(error).__name__}: {error}). Run it again with MISTWRIGHT_DEBUG=1 and send us what it prints.", err=True)
+        click.echo(
+            f"mistwright: a fault of ours ({type(error).__name__}: {error}). Run it again with MISTWRIGHT_DEBUG=1 and send us what it prints.",
+            err=True,
+        )
         sys.exit(4)

@@ -57,7 +57,9 @@ class Mistakes(Exception):
     """All the mistakes found in one reading, in the order of the file."""
 
     def __init__(self, mistakes: Iterable[Mistake]) -> None:
-        self.mistakes = tuple(sorted(mistakes, key=lambda m: (m.place.file, m.place.line, m.place.column)))
+        self.mistakes = tuple(
+            sorted(mistakes, key=lambda m: (m.place.file, m.place.line, m.place.column))
+        )
         super().__init__(self.mistakes)
 
     def __str__(self) -> str:

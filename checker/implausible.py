@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from checker.findings import BasisRead, FieldRead, Finding
 from checker.grades import Grade
-from checker.installation.binding import Installation
+from checker.installation.record import Installation
 from checker.rulebook.model import Rulebook
 
 __all__ = ["RULE", "implausible_values"]
@@ -25,7 +25,9 @@ def implausible_values(installation: Installation, rulebook: Rulebook) -> Iterat
             if low <= fact.low and fact.high <= high:
                 continue
             path = prefix + field.path.rpartition("[].")[2] if prefix else field.path
-            place = FieldRead(path, fact.text, fact.mark.line + 1, fact.mark.column + 1, fact.origin)
+            place = FieldRead(
+                path, fact.text, fact.mark.line + 1, fact.mark.column + 1, fact.origin
+            )
             yield Finding(
                 RULE, "A value outside its usual range", "description", path, Grade.CONFIRM,
                 f"{path} is {fact.text}; it usually lies between {field.plausible_text.replace(' to ', ' and ')}. Confirm that it is no slip of the unit or the decimal point.",

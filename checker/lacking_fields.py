@@ -5,8 +5,8 @@ from __future__ import annotations
 from checker.absent import Absent, Unstated
 from checker.checking import Outcome
 from checker.findings import MissingField
-from checker.installation.binding import Installation, Record
 from checker.installation.fields import Field, Section
+from checker.installation.record import Installation, Record
 from checker.reading import Mark
 
 __all__ = ["missing_fields"]
@@ -44,7 +44,14 @@ def _resolve(path: str, outcome: Outcome, installation: Installation) -> list[Mi
 
 
 def _missing(path: str, field: Field, mark: Mark) -> MissingField:
-    return MissingField(path, field.description, field.where, field.unit.symbol if field.unit else "", mark.line + 1, mark.column + 1)
+    return MissingField(
+        path,
+        field.description,
+        field.where,
+        field.unit.symbol if field.unit else "",
+        mark.line + 1,
+        mark.column + 1,
+    )
 
 
 def _parent_mark(path: str, record: Record) -> Mark:
@@ -58,4 +65,3 @@ def _parent_mark(path: str, record: Record) -> Mark:
                     return fact.mark
         section = section.rpartition(".")[0]
     return record.mark
-

@@ -84,11 +84,16 @@ def parse(text: str, kind: str | None = None) -> Quantity:
     low = high = value
     upto, bare, band = match["upto"], match["bare"], match["band"]
     if sum(x is not None for x in (upto, bare, band)) > 1:
-        raise NotAQuantity("two tolerances in one value", "write one: '28 kg ± 0.5 kg' or '26..30 kg'")
+        raise NotAQuantity(
+            "two tolerances in one value", "write one: '28 kg ± 0.5 kg' or '26..30 kg'"
+        )
     if upto is not None:
         high = _number(upto)
         if high < low:
-            raise NotAQuantity("the range runs backwards", f"write '{match['upto']}..{match['value']} {match['unit']}'")
+            raise NotAQuantity(
+                "the range runs backwards",
+                f"write '{match['upto']}..{match['value']} {match['unit']}'",
+            )
         value = (low + high) / 2
     elif bare is not None:
         spread = _spread(bare)
@@ -100,7 +105,9 @@ def parse(text: str, kind: str | None = None) -> Quantity:
         spread = _band(band, match["bandunit"], unit, value)
         si_low, si_high = value - spread, value + spread
     if max(abs(si_low), abs(si_high)) > MAX_MAGNITUDE:
-        raise NotAQuantity("the number is larger than anything that is fitted to a machine", "check the exponent")
+        raise NotAQuantity(
+            "the number is larger than anything that is fitted to a machine", "check the exponent"
+        )
     return Quantity(value, si_low, si_high, unit, text)
 
 
@@ -128,7 +135,9 @@ def _band(text: str, spelling: str, unit: Unit, value: float) -> float:
     other = units.find(spelling)
     if other is None:
         raise _unknown_unit(spelling, unit.kind)
-    if other.kind != unit.kind and not (unit.kind == "temperature" and other.dimension == unit.dimension):
+    if other.kind != unit.kind and not (
+        unit.kind == "temperature" and other.dimension == unit.dimension
+    ):
         raise NotAQuantity(
             f"the tolerance is in a unit of {other.kind}, the value in one of {unit.kind}",
             f"write both in {unit.symbol}",
@@ -140,25 +149,61 @@ _TRAPS: tuple[tuple[re.Pattern[str], str, str], ...] = tuple(
     (re.compile(pattern), what, hint)
     for pattern, what, hint in (
         (r"^$", "no value", "write a number and its unit"),
-        (r"[\u00a0\u2007\u2009\u202f\u2002\u2003]", "a special space that cannot be seen", "type a plain space"),
-        (r"[^\x00-\x7f]*[\u0660-\u0669\u06f0-\u06f9\uff10-\uff19]", "digits of another script", "write 0 to 9"),
+        (
+            r"[\u00a0\u2007\u2009\u202f\u2002\u2003]",
+            "a special space that cannot be seen",
+            "type a plain space",
+        ),
+        (
+            r"[^\x00-\x7f]*[\u0660-\u0669\u06f0-\u06f9\uff10-\uff19]",
+            "digits of another script",
+            "write 0 to 9",
+        ),
         (r"[¼½¾⅓⅔⅛⅜⅝⅞]", "a fraction sign", "write it out: '1 1/2 in'"),
-        (r"[0-9] ?[\u2010-\u2015\u2212] ?[0-9]", "a dash between two numbers", "write a range as '5..10 mm'"),
+        (
+            r"[0-9] ?[\u2010-\u2015\u2212] ?[0-9]",
+            "a dash between two numbers",
+            "write a range as '5..10 mm'",
+        ),
         (r"^[\u2010-\u2015\u2212]", "a dash that is no minus sign", "write '-' from the keyboard"),
         (r"^[<>≤≥]", "a limit, not a value", "write the value measured, or a range '5..10 mm'"),
-        (r"^(~|≈|ca\.?|c\.|about|approx)", "an approximate value", "write a range '26..30 kg' or '28 kg ± 2 kg'"),
-        (r"(?i)(^|[^a-z])(nan|\.nan|inf|\.inf|infinity)($|[^a-z0-9])", "not a number", "write the number, or leave the field out"),
-        (r"[0-9],[0-9]", "a decimal comma or a thousands comma", "write '1.5 kg', and '1000 kg' without a comma"),
+        (
+            r"^(~|≈|ca\.?|c\.|about|approx)",
+            "an approximate value",
+            "write a range '26..30 kg' or '28 kg ± 2 kg'",
+        ),
+        (
+            r"(?i)(^|[^a-z])(nan|\.nan|inf|\.inf|infinity)($|[^a-z0-9])",
+            "not a number",
+            "write the number, or leave the field out",
+        ),
+        (
+            r"[0-9],[0-9]",
+            "a decimal comma or a thousands comma",
+            "write '1.5 kg', and '1000 kg' without a comma",
+        ),
         (r"[0-9]\.[0-9]+\.[0-9]", "two decimal points", "write one number: '1000.5 kg'"),
         (r"[0-9]['_’][0-9]", "a mark inside the number", "write '1000 kg' without marks"),
-        (r"^[+-]?[0-9]+ [0-9]+(\s|$|[a-zA-Z])", "a gap inside the number", "write '1000 kg' without a gap"),
-        (r"^[+-]?[0-9]+ ?(ft|') ?[0-9]", "feet and inches together", "write one unit: '3.5 ft' or '42 in'"),
+        (
+            r"^[+-]?[0-9]+ [0-9]+(\s|$|[a-zA-Z])",
+            "a gap inside the number",
+            "write '1000 kg' without a gap",
+        ),
+        (
+            r"^[+-]?[0-9]+ ?(ft|') ?[0-9]",
+            "feet and inches together",
+            "write one unit: '3.5 ft' or '42 in'",
+        ),
         (r"[0-9] ?(\"|″|'')", "an inch sign", "write 'in': '3/8 in'"),
         (r"[0-9] ?('|′)", "a foot sign", "write 'ft'"),
         (r"^0[xX]", "a hexadecimal number", "write the number in tens"),
         (r"^[+-]?\.[0-9]", "a number that starts with its point", "write '0.5'"),
         (r"^[+-]?[0-9]+\.($|[^0-9.])", "a number that ends with its point", "write '5' or '5.0'"),
-        (r"[0-9]{16}|[eE][+-]?[0-9]{3}", "a number with more digits than anyone can measure", "check the number"),
+        (
+            r"[0-9]{16}|[eE][+-]?[0-9]{3}",
+            "a number with more digits than anyone can measure",
+            "check the number",
+        ),
         (r"^[^0-9+-]*$", "no number", "write a number and its unit, such as '28 kg'"),
         (r"[;()].*[0-9]|[0-9].*;", "more than one value", "write one number and one unit"),
     )
@@ -167,7 +212,9 @@ _TRAPS: tuple[tuple[re.Pattern[str], str, str], ...] = tuple(
 
 def _explain(text: str, kind: str | None) -> NotAQuantity:
     if len(text) > MAX_TEXT:
-        return NotAQuantity(f"a text of {len(text)} characters", "write a number and its unit, such as '28 kg'")
+        return NotAQuantity(
+            f"a text of {len(text)} characters", "write a number and its unit, such as '28 kg'"
+        )
     for pattern, what, hint in _TRAPS:
         if pattern.search(text):
             return NotAQuantity(what, hint)
@@ -212,14 +259,20 @@ def _unknown_unit(spelling: str, kind: str | None) -> NotAQuantity:
         return NotAQuantity(what, _UNIT_TRAPS[spelling])
     guess = units.nearest(spelling, kind) or units.nearest(spelling)
     tail = _examples(kind) if kind else ""
-    return NotAQuantity(what, "; ".join(x for x in (f"did you mean '{guess}'?" if guess else "", tail) if x))
+    return NotAQuantity(
+        what, "; ".join(x for x in (f"did you mean '{guess}'?" if guess else "", tail) if x)
+    )
 
 
 def _examples(kind: str | None) -> str:
     if kind is None:
         return "write a number and its unit, such as '28 kg'"
     symbols = [u.symbol for u in units.by_kind(kind)][:5]
-    return f"write it in {', '.join(symbols[:-1])} or {symbols[-1]}" if len(symbols) > 1 else f"write it in {symbols[0]}"
+    return (
+        f"write it in {', '.join(symbols[:-1])} or {symbols[-1]}"
+        if len(symbols) > 1
+        else f"write it in {symbols[0]}"
+    )
 
 
 def format_number(value: float, digits: int = 3) -> str:

@@ -62,20 +62,40 @@ def read_bytes(path: str, limit: int = MAX_BYTES) -> bytes:
             handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0))
             with os.fdopen(handle, "rb") as file:
                 if not stat.S_ISREG(os.fstat(file.fileno()).st_mode):
-                    fault("this is not a file", place, expected="a YAML description", hint="give a file, or '-' to read standard input")
+                    fault(
+                        "this is not a file",
+                        place,
+                        expected="a YAML description",
+                        hint="give a file, or '-' to read standard input",
+                    )
                 data = file.read(limit + 1)
     except FileNotFoundError:
         fault("there is no such file", place, hint=_neighbour(path))
     except IsADirectoryError:
-        fault("this is a folder", place, expected="one YAML description", hint="check a folder with 'mistwright audit'")
+        fault(
+            "this is a folder",
+            place,
+            expected="one YAML description",
+            hint="check a folder with 'mistwright audit'",
+        )
     except PermissionError:
         fault("the file may not be read", place, hint="ask for the right to read it")
     except OSError as error:
         fault(f"the file cannot be read: {error.strerror}", place)
     if len(data) > limit:
-        fault("the file is too large", place, f"more than {limit // 1024} KiB", "a description of some hundred lines")
+        fault(
+            "the file is too large",
+            place,
+            f"more than {limit // 1024} KiB",
+            "a description of some hundred lines",
+        )
     if not data.strip():
-        fault("the file is empty" if path != "-" else "nothing came on standard input", place, expected="a YAML description", hint="start one with 'mistwright new'")
+        fault(
+            "the file is empty" if path != "-" else "nothing came on standard input",
+            place,
+            expected="a YAML description",
+            hint="start one with 'mistwright new'",
+        )
     return data
 
 
@@ -86,19 +106,31 @@ def read_text(data: bytes, name: str) -> str:
     """
     for start, encoding in _STARTS_OF_OTHER_ENCODINGS:
         if data.startswith(start):
-            fault(f"the file is in {encoding}", Place(name, 1, 1), expected="UTF-8", hint="save it again as UTF-8")
+            fault(
+                f"the file is in {encoding}",
+                Place(name, 1, 1),
+                expected="UTF-8",
+                hint="save it again as UTF-8",
+            )
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         before = data[: error.start]
         line = before.count(b"\n") + 1
         column = len(before) - (before.rfind(b"\n") + 1) + 1
-        fault("the file is not UTF-8 text", Place(name, line, column), f"byte 0x{data[error.start]:02X}", hint="save it again as UTF-8")
+        fault(
+            "the file is not UTF-8 text",
+            Place(name, line, column),
+            f"byte 0x{data[error.start]:02X}",
+            hint="save it again as UTF-8",
+        )
     found = _UNWANTED.search(text)
     if found:
         line = text.count("\n", 0, found.start()) + 1
         column = found.start() - (text.rfind("\n", 0, found.start()) + 1) + 1
-        what, hint = _NAMES.get(found[0], ("a character that cannot be seen", "delete it and type the line again"))
+        what, hint = _NAMES.get(
+            found[0], ("a character that cannot be seen", "delete it and type the line again")
+        )
         fault(what, Place(name, line, column), f"U+{ord(found[0]):04X}", hint=hint)
     return text
 
@@ -135,6 +167,7 @@ def _build(text: str, name: str) -> Node:
     # Innermost container last: [the container, the key that waits for its value].
     stack: list[list[Any]] = []
     count = documents = 0
+    event: Any
     for event in yaml.parse(text, Loader=_LOADER):
         kind = type(event)
         mark = event.start_mark
@@ -148,18 +181,40 @@ def _build(text: str, name: str) -> Node:
             stack.pop()
             continue
         elif kind is yaml.AliasEvent:
-            fault("an alias", place_of(mark, name), f"*{event.anchor}", "the value itself", "write the value out")
+            fault(
+                "an alias",
+                place_of(mark, name),
+                f"*{event.anchor}",
+                "the value itself",
+                "write the value out",
+            )
         elif kind is yaml.DocumentStartEvent:
             documents += 1
             if documents > 1:
-                fault("a second document in the file", place_of(mark, name), "---", "one description a file")
+                fault(
+                    "a second document in the file",
+                    place_of(mark, name),
+                    "---",
+                    "one description a file",
+                )
             if event.version or event.tags:
-                fault("a directive", place_of(mark, name), expected="a plain document", hint="delete the line that starts with %")
+                fault(
+                    "a directive",
+                    place_of(mark, name),
+                    expected="a plain document",
+                    hint="delete the line that starts with %",
+                )
             continue
         else:
             continue
         if event.anchor is not None:
-            fault("an anchor", place_of(mark, name), f"&{event.anchor}", "the value itself", "write the value out where it is needed")
+            fault(
+                "an anchor",
+                place_of(mark, name),
+                f"&{event.anchor}",
+                "the value itself",
+                "write the value out where it is needed",
+            )
         if event.tag is not None:
             fault("a tag", place_of(mark, name), event.tag, "the value itself", "delete the tag")
         count += 1
@@ -175,10 +230,21 @@ def _build(text: str, name: str) -> Node:
                 box.append(node)
             elif top[1] is None:
                 if type(value) is not str:
-                    fault("a key that is not a word", place_of(mark, name), repr(value) if kind is yaml.ScalarEvent else "a list or a group", "the name of a field")
+                    fault(
+                        "a key that is not a word",
+                        place_of(mark, name),
+                        repr(value) if kind is yaml.ScalarEvent else "a list or a group",
+                        "the name of a field",
+                    )
                 if value in box:
                     first = box[value][0].line + 1
-                    fault(f"'{value}' stands here a second time", place_of(mark, name), f"first on line {first}", "each field once", "delete one of the two")
+                    fault(
+                        f"'{value}' stands here a second time",
+                        place_of(mark, name),
+                        f"first on line {first}",
+                        "each field once",
+                        "delete one of the two",
+                    )
                 top[1] = node
                 continue
             else:
@@ -190,7 +256,12 @@ def _build(text: str, name: str) -> Node:
             if len(stack) > _MAX_DEPTH:
                 fault("nested too deeply", place_of(mark, name), f"more than {_MAX_DEPTH} levels")
     if root is None or root[0] is None:
-        fault("the file holds no description", Place(name, 1, 1), expected="fields such as 'job:' and 'collector:'", hint="start one with 'mistwright new'")
+        fault(
+            "the file holds no description",
+            Place(name, 1, 1),
+            expected="fields such as 'job:' and 'collector:'",
+            hint="start one with 'mistwright new'",
+        )
     return root
 
 
@@ -198,7 +269,12 @@ def _scalar(event: Any, name: str) -> Any:
     text: str = event.value
     if not event.implicit[0]:
         if not text.isprintable() and not text.replace("\n", "").isprintable():
-            fault("a character that cannot be seen", place_of(event.start_mark, name), ascii(text)[:60], hint="delete it and type the text again")
+            fault(
+                "a character that cannot be seen",
+                place_of(event.start_mark, name),
+                ascii(text)[:60],
+                hint="delete it and type the text again",
+            )
     elif text in ("", "~", "null"):
         return None
     elif text == "true":
@@ -210,23 +286,52 @@ def _scalar(event: Any, name: str) -> Any:
     elif _DECIMAL.fullmatch(text):
         return float(text)
     if len(text) > _MAX_SCALAR:
-        fault("a text that is too long", place_of(event.start_mark, name), f"{len(text)} characters", f"at most {_MAX_SCALAR}")
+        fault(
+            "a text that is too long",
+            place_of(event.start_mark, name),
+            f"{len(text)} characters",
+            f"at most {_MAX_SCALAR}",
+        )
     return text
 
 
 _SYNTAX = (
-    ("mapping values are not allowed", "a colon where none can stand", "put the text in quotes, or mend the indentation"),
+    (
+        "mapping values are not allowed",
+        "a colon where none can stand",
+        "put the text in quotes, or mend the indentation",
+    ),
     ("could not find expected ':'", "a line without its colon", "write 'field: value'"),
-    ("did not find expected key", "a line that is indented differently from its neighbours, or an unclosed quote", "align it with the line above"),
+    (
+        "did not find expected key",
+        "a line that is indented differently from its neighbours, or an unclosed quote",
+        "align it with the line above",
+    ),
     ("cannot start any token", "a character that cannot start a value", "put the text in quotes"),
     ("found unexpected end of stream", "a quote or bracket that is never closed", "close it"),
-    ("did not find expected ',' or", "a bracket that is never closed, or a missing comma", "close it"),
-    ("block sequence entries are not allowed", "a list that starts on the wrong line", "start the list on a line of its own"),
-    ("did not find expected '-' indicator", "a line inside a list that does not start with '-'", "align it with the items above"),
+    (
+        "did not find expected ',' or",
+        "a bracket that is never closed, or a missing comma",
+        "close it",
+    ),
+    (
+        "block sequence entries are not allowed",
+        "a list that starts on the wrong line",
+        "start the list on a line of its own",
+    ),
+    (
+        "did not find expected '-' indicator",
+        "a line inside a list that does not start with '-'",
+        "align it with the items above",
+    ),
     ("undefined alias", "an alias", "write the value out"),
     ("did not find expected alphabetic", "an anchor or alias sign", "put the text in quotes"),
     ("found undefined tag handle", "a tag", "delete it"),
-    ("unknown escape character", "a backslash sequence that YAML does not know", "use single quotes"),
+    (
+        "unknown escape character",
+        "a backslash sequence that YAML does not know",
+        "use single quotes",
+    ),
     ("control characters are not allowed", "a character that cannot be seen", "delete it"),
     ("exceeded max depth", "nested too deeply", "a description has a few levels only"),
 )
@@ -252,4 +357,3 @@ def _neighbour(path: str) -> str:
         return ""
     found = difflib.get_close_matches(target.name, names, n=1)
     return f"did you mean '{target.with_name(found[0])}'?" if found else ""
-

@@ -8,14 +8,21 @@ from typing import Any
 import checker
 from checker.absent import Absent, OutOfReach, Unstated
 from checker.checking import Outcome, Values, check, working_of
-from checker.formulas.scope import Compiled
 from checker.findings import (
-    BasisRead, FieldRead, Finding, Measure, MissingField, Report, WorkingLine, Worst,
+    BasisRead,
+    FieldRead,
+    Finding,
+    Measure,
+    MissingField,
+    Report,
+    WorkingLine,
+    Worst,
 )  # fmt: skip
+from checker.formulas.scope import Compiled
 from checker.grades import Grade, verdict_of
 from checker.implausible import implausible_values
-from checker.installation.binding import Installation
 from checker.installation.fields import Field
+from checker.installation.record import Installation
 from checker.lacking_fields import missing_fields
 from checker.rulebook.model import Basis, Derived, Rule, Rulebook
 from checker.tolerances import WorstCase, utilisation, worst_case
@@ -56,7 +63,7 @@ class _Writer:
         self.installation = installation
         self.values = Values(rulebook, installation.record.values)
         self.wording = Wording(installation)
-        self.wording._order = rulebook.order  # noqa: SLF001 - the words for derived values
+        self.wording._order = rulebook.order
         self.records = installation.records()
         self.fitted = installation.value("job.stage") == "fitted"
 
@@ -72,14 +79,24 @@ class _Writer:
         elif isinstance(outcome.why, OutOfReach):
             sentence = outcome.why.reason
         else:
-            sentence = self.wording.sentence(rule.says.get(grade.word, rule.title), rule, names, known, member)
+            sentence = self.wording.sentence(
+                rule.says.get(grade.word, rule.title), rule, names, known, member
+            )
         fields = self._fields(rule, member)
         worst = None
-        case = worst_case(rule, self.installation, self.values, outcome) if grade is not Grade.STOP and outcome.why is None else None
+        case = (
+            worst_case(rule, self.installation, self.values, outcome)
+            if grade is not Grade.STOP and outcome.why is None
+            else None
+        )
         if case is not None:
-            worst = self._worst(case, rule)
+            worst = self._worst(case)
             if case.outcome.grade < grade:
-                grade = Grade.CONFIRM if case.outcome.grade < Grade.ADVISE and grade > Grade.CONFIRM else grade
+                grade = (
+                    Grade.CONFIRM
+                    if case.outcome.grade < Grade.ADVISE and grade > Grade.CONFIRM
+                    else grade
+                )
                 sentence = f"{sentence} {worst.sentence}"
         guessed = [f.path for f in fields if f.origin == "estimated"]
         if guessed and self.fitted and rule.can_stop and grade in (Grade.MET, Grade.ADVISE):
@@ -103,7 +120,27 @@ class _Writer:
             known = self._known(outcome, names)
             reason = self.wording.sentence(reason, rule, names, known, outcome.member)
         subject = known.get("subject")
-        return Finding(rule.name, rule.title, rule.family, subject, outcome.grade, reason, rule.protects, None, None, None, None, (), (), (), (), (), (), rule.changes, rule.caution)
+        return Finding(
+            rule.name,
+            rule.title,
+            rule.family,
+            subject,
+            outcome.grade,
+            reason,
+            rule.protects,
+            None,
+            None,
+            None,
+            None,
+            (),
+            (),
+            (),
+            (),
+            (),
+            (),
+            rule.changes,
+            rule.caution,
+        )
 
     def _known(self, outcome: Outcome, names: dict[str, Any]) -> dict[str, str]:
         rule = outcome.rule
@@ -114,42 +151,79 @@ class _Writer:
             number = f"no. {outcome.member + 1}"
             value = evaluate(rule.subject.source, names) if rule.subject else number
             known["subject"] = number if isinstance(value, Absent) else str(value)
-        if rule.demand is not None and rule.limit is not None and rule.demand.unit is not None and outcome.demand is not None and outcome.limit is not None:
-            known["demand"], known["limit"] = self.wording.pair(outcome.demand, outcome.limit, rule.demand.unit)
+        if (
+            rule.demand is not None
+            and rule.limit is not None
+            and rule.demand.unit is not None
+            and outcome.demand is not None
+            and outcome.limit is not None
+        ):
+            known["demand"], known["limit"] = self.wording.pair(
+                outcome.demand, outcome.limit, rule.demand.unit
+            )
             known["utilisation"] = _percent(utilisation(outcome.demand, outcome.limit))
         return known
 
     def _measures(self, outcome: Outcome) -> tuple[Measure | None, Measure | None]:
         rule = outcome.rule
-        if rule.demand is None or rule.limit is None or rule.demand.unit is None or outcome.demand is None or outcome.limit is None:
+        if (
+            rule.demand is None
+            or rule.limit is None
+            or rule.demand.unit is None
+            or outcome.demand is None
+            or outcome.limit is None
+        ):
             return None, None
         unit = self.wording.unit(rule.demand.unit)
         texts = self.wording.pair(outcome.demand, outcome.limit, rule.demand.unit)
-        first, second = (Measure(_rounded((v - unit.offset) / unit.factor), unit.symbol, t) for v, t in zip((outcome.demand, outcome.limit), texts, strict=True))
+        first, second = (
+            Measure(_rounded((v - unit.offset) / unit.factor), unit.symbol, t)
+            for v, t in zip((outcome.demand, outcome.limit), texts, strict=True)
+        )
         return first, second
 
-    def _worst(self, case: WorstCase, rule: Rule) -> Worst:
+    def _worst(self, case: WorstCase) -> Worst:
         demand, limit = self._measures(case.outcome)
         if case.outcome.grade is Grade.CONFIRM and isinstance(case.outcome.why, OutOfReach):
-            sentence = f"Inside the stated tolerances it cannot be computed: {case.outcome.why.reason}"
+            sentence = (
+                f"Inside the stated tolerances it cannot be computed: {case.outcome.why.reason}"
+            )
         elif demand is not None and limit is not None:
             sentence = f"At the worst of the stated tolerances it is {demand.text} against {limit.text} ({case.outcome.grade.word}): measure {case.tighten} more closely."
         else:
             sentence = f"At the worst of the stated tolerances the grade is {case.outcome.grade.word}: measure {case.tighten} more closely."
         return Worst(case.outcome.grade, demand, limit, case.tighten, sentence)
 
-    def _working(self, rule: Rule, names: dict[str, Any], member: int | None) -> tuple[WorkingLine, ...]:
+    def _working(
+        self, rule: Rule, names: dict[str, Any], member: int | None
+    ) -> tuple[WorkingLine, ...]:
         lines: list[WorkingLine] = []
         for index in rule.derived:
             derived: Derived = self.rulebook.order[index]
-            lines.append(WorkingLine(f"derived.{derived.name}", derived.title, derived.result.formula.text, "", self.wording.value(names["D"][index], derived.result.unit)))
+            lines.append(
+                WorkingLine(
+                    f"derived.{derived.name}",
+                    derived.title,
+                    derived.result.formula.text,
+                    "",
+                    self.wording.value(names["D"][index], derived.result.unit),
+                )
+            )
         for line in (*rule.lines, *(x for x in (rule.demand, rule.limit) if x is not None)):
             value = names[f"v_{line.name}"]
             result = self.wording.value(value, line.unit)
             if isinstance(value, Absent) and isinstance(value.why, Unstated):
                 result = f"not known: {', '.join(value.why.paths)} not stated"
             numbers = self.wording.numbers(line, rule, names, member)
-            lines.append(WorkingLine(line.name, line.meaning, line.formula.text, "" if numbers == result else numbers, result))
+            lines.append(
+                WorkingLine(
+                    line.name,
+                    line.meaning,
+                    line.formula.text,
+                    "" if numbers == result else numbers,
+                    result,
+                )
+            )
         return tuple(lines)
 
     def _fields(self, rule: Rule, member: int | None) -> tuple[FieldRead, ...]:
@@ -162,7 +236,15 @@ class _Writer:
                 continue
             for field, fact in zip(record.layout.fields, record.facts, strict=True):
                 if fact is not None and field.path in wanted and field.item is None:
-                    found.append(FieldRead(_path(prefix, field), fact.text, fact.mark.line + 1, fact.mark.column + 1, fact.origin))
+                    found.append(
+                        FieldRead(
+                            _path(prefix, field),
+                            fact.text,
+                            fact.mark.line + 1,
+                            fact.mark.column + 1,
+                            fact.origin,
+                        )
+                    )
         return tuple(sorted(found, key=lambda f: (f.line, f.column)))
 
     def _basis(self, rule: Rule) -> list[BasisRead]:
@@ -183,8 +265,14 @@ class _Writer:
         remarks = []
         for basis in self._basis(rule):
             if basis.confidence == "from-memory":
-                remarks.append(f"Reference not verified: {basis.of} ({basis.title}, {basis.clause}) is from memory.")
-        remarks += [f"Common practice, to be replaced by your own rule where you have one: {b.of}." for b in self._basis(rule) if b.confidence == "common-practice" and b.of != "the rule"]
+                remarks.append(
+                    f"Reference not verified: {basis.of} ({basis.title}, {basis.clause}) is from memory."
+                )
+        remarks += [
+            f"Common practice, to be replaced by your own rule where you have one: {b.of}."
+            for b in self._basis(rule)
+            if b.confidence == "common-practice" and b.of != "the rule"
+        ]
         remarks += self._doubtful(rule, names)
         return list(dict.fromkeys(remarks))
 
@@ -199,13 +287,23 @@ class _Writer:
             confidence = table.confidence_of(column, *keys)
             if confidence != whole:
                 shown = ", ".join(str(k) for k in keys)
-                prefix = "Reference not verified" if confidence == "from-memory" else "Common practice"
+                prefix = (
+                    "Reference not verified" if confidence == "from-memory" else "Common practice"
+                )
                 found.append(f"{prefix}: {column} for {shown} in the table '{table.title}'.")
         return found
 
 
 def _read(of: str, basis: Basis) -> BasisRead:
-    return BasisRead(of, basis.source.name, basis.source.title, basis.source.edition, basis.clause, basis.confidence, basis.note or basis.source.note)
+    return BasisRead(
+        of,
+        basis.source.name,
+        basis.source.title,
+        basis.source.edition,
+        basis.clause,
+        basis.confidence,
+        basis.note or basis.source.note,
+    )
 
 
 def _path(prefix: str, field: Field) -> str:
@@ -235,10 +333,13 @@ def _not_stated(missing: tuple[MissingField, ...]) -> str:
 
 
 def _lower(text: str) -> str:
-    text = text.split(". ")[0].rstrip(".")
+    text = text.split(". ", maxsplit=1)[0].rstrip(".")
     return text[:1].lower() + text[1:] if text[1:2].islower() else text
 
 
 def _formulas(rule: Rule) -> list[Compiled]:
-    lines = [line.formula for line in (*rule.lines, *(x for x in (rule.demand, rule.limit) if x is not None))]
+    lines = [
+        line.formula
+        for line in (*rule.lines, *(x for x in (rule.demand, rule.limit) if x is not None))
+    ]
     return [*lines, *(condition for _, condition in rule.expect)]

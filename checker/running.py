@@ -5,27 +5,57 @@ from __future__ import annotations
 from collections.abc import Iterable
 from pathlib import Path
 
+from checker.absent import Absent
 from checker.findings import Report
 from checker.installation.binding import bind
+from checker.installation.record import Installation
 from checker.reading import read_bytes
 from checker.reporting import report_on
-from checker.rulebook.loading import load_rulebook
+from checker.rulebook.loading import Rulebooks
 from checker.rulebook.model import Rulebook
+from checker.rulebook.overlays import find_overlay
 
-__all__ = ["read_and_report", "report_on_bytes", "rulebook_from"]
-
-
-def rulebook_from(folders: Iterable[Path] = ()) -> Rulebook:
-    """The rulebook of a run: the shipped rules and further folders. Raises Mistakes."""
-    return load_rulebook(folders)
+__all__ = ["Checker"]
 
 
-def read_and_report(path: str, rulebook: Rulebook) -> Report:
-    """Read a description and report on it. Raises Mistakes."""
-    name = "<standard input>" if path == "-" else Path(path).as_posix()
-    return report_on_bytes(read_bytes(path), name, rulebook)
+class Checker:
+    """Checks descriptions against the rulebook that each one asks for.
 
+    The overlays in force are, in this order and the later winning: the one named as
+    ``job.jurisdiction``, the one named in ``job.local``, those asked for by the caller.
+    """
 
-def report_on_bytes(data: bytes, name: str, rulebook: Rulebook) -> Report:
-    """The report on the bytes of a description: the same bytes, the same report."""
-    return report_on(rulebook, bind(data, name))
+    def __init__(self, folders: Iterable[Path] = (), local: Iterable[str] = ()) -> None:
+        self.rulebooks = Rulebooks(folders)
+        self.local = tuple(local)
+
+    @property
+    def rulebook(self) -> Rulebook:
+        """The rulebook under the caller's own overlays alone. Raises Mistakes."""
+        return self.rulebooks.with_overlays(self.local)
+
+    def rulebook_for(self, installation: Installation) -> Rulebook:
+        """The rulebook that a description asks for. Raises Mistakes."""
+        names: list[str] = []
+        for path in ("job.jurisdiction", "job.local"):
+            value = installation.value(path)
+            if isinstance(value, Absent):
+                continue
+            if path == "job.local" or value in self.rulebooks.overlay_names():
+                field = installation.record.layout.leaf(path)
+                fact = installation.record.facts[field.slot] if field is not None else None
+                find_overlay(
+                    value, self.rulebooks.roots, installation.place(fact.mark) if fact else None
+                )
+                names.append(value)
+        return self.rulebooks.with_overlays((*names, *self.local))
+
+    def report(self, path: str) -> Report:
+        """Read a description and report on it. Raises Mistakes."""
+        name = "<standard input>" if path == "-" else Path(path).as_posix()
+        return self.report_on_bytes(read_bytes(path), name)
+
+    def report_on_bytes(self, data: bytes, name: str) -> Report:
+        """The report on the bytes of a description: the same bytes, the same report."""
+        installation = bind(data, name)
+        return report_on(self.rulebook_for(installation), installation)

@@ -16,7 +16,7 @@ from typing import Any, NamedTuple
 
 from checker.checking import Outcome, Values, outcome_of
 from checker.grades import Grade
-from checker.installation.binding import Installation, Record
+from checker.installation.record import Installation, Record
 from checker.rulebook.model import Rule
 
 __all__ = ["Band", "WorstCase", "bands_of", "worst_case"]
@@ -53,11 +53,21 @@ def bands_of(rule: Rule, installation: Installation, member: int | None) -> list
                 field = record.layout.fields[slot]
                 fact = record.facts[slot]
                 if field.path in wanted and fact is not None:
-                    bands.append(Band(prefix + field.path.rpartition("[].")[2], record, slot, fact.low, fact.high))
+                    bands.append(
+                        Band(
+                            prefix + field.path.rpartition("[].")[2],
+                            record,
+                            slot,
+                            fact.low,
+                            fact.high,
+                        )
+                    )
     return bands
 
 
-def worst_case(rule: Rule, installation: Installation, values: Values, outcome: Outcome) -> WorstCase | None:
+def worst_case(
+    rule: Rule, installation: Installation, values: Values, outcome: Outcome
+) -> WorstCase | None:
     """The worst outcome inside the tolerances, or None where no field has one.
 
     The values are put back as they were, whatever happens.
@@ -66,11 +76,15 @@ def worst_case(rule: Rule, installation: Installation, values: Values, outcome: 
     if not bands:
         return None
     stated = [band.record.values[band.slot] for band in bands]
-    worst, tighten, heaviest = outcome, bands[0].path, (0.0, 0.0)
+    worst, tighten = outcome, bands[0].path
+    heaviest: tuple[float, ...] = (0.0, 0.0)
     ends: list[float] = []
     try:
         for i, band in enumerate(bands):
-            found = {end: _at(rule, values, [band], [end], outcome.member) for end in (band.low, band.high)}
+            found = {
+                end: _at(rule, values, [band], [end], outcome.member)
+                for end in (band.low, band.high)
+            }
             band.record.values[band.slot] = stated[i]
             end = min(found, key=lambda e: _rank(found[e]))
             ends.append(end)
@@ -93,7 +107,9 @@ def _corners(bands: list[Band], ends: list[float]) -> Iterator[list[float]]:
             yield list(corner)
 
 
-def _at(rule: Rule, values: Values, bands: list[Band], ends: list[float], member: int | None) -> Outcome:
+def _at(
+    rule: Rule, values: Values, bands: list[Band], ends: list[float], member: int | None
+) -> Outcome:
     for band, end in zip(bands, ends, strict=True):
         band.record.values[band.slot] = end
     return outcome_of(rule, Values(values.rulebook, values.S), member)

@@ -10,7 +10,7 @@ from checker import units
 from checker.absent import Absent
 from checker.formulas.functions import CONSTANTS
 from checker.formulas.grammar import dotted, parse_formula
-from checker.installation.binding import Installation, Record, Stated
+from checker.installation.record import Installation, Record, Stated
 from checker.quantities import format_number, format_value
 from checker.rulebook.model import Line, Rule
 from checker.units import Unit
@@ -33,7 +33,12 @@ class Wording:
 
     def __init__(self, installation: Installation) -> None:
         self.installation = installation
-        lengths = [f.unit.symbol for _, record in installation.records() for f in record.facts if f is not None and f.unit is not None and f.unit.kind == "length"]
+        lengths = [
+            f.unit.symbol
+            for _, record in installation.records()
+            for f in record.facts
+            if f is not None and f.unit is not None and f.unit.kind == "length"
+        ]
         self.inch = sum(s in ("in", "ft") for s in lengths) * 2 > len(lengths)
 
     def unit(self, unit: Unit) -> Unit:
@@ -62,7 +67,14 @@ class Wording:
                 break
         return texts
 
-    def sentence(self, template: str, rule: Rule, names: dict[str, Any], known: dict[str, str], member: int | None) -> str:
+    def sentence(
+        self,
+        template: str,
+        rule: Rule,
+        names: dict[str, Any],
+        known: dict[str, str],
+        member: int | None,
+    ) -> str:
         """A rule's sentence with its names filled in."""
 
         def fill(match: re.Match[str]) -> str:
@@ -101,7 +113,11 @@ class Wording:
     def fact(self, path: str, rule: Rule, member: int | None) -> Stated | None:
         """How a field was stated, the rule's own list member included."""
         record: Record = self.installation.record
-        if rule.each is not None and member is not None and path.startswith(f"{rule.each.variable}."):
+        if (
+            rule.each is not None
+            and member is not None
+            and path.startswith(f"{rule.each.variable}.")
+        ):
             record, path = record.members[rule.each.field.slot][member], path.partition(".")[2]
         field = record.layout.leaf(path)
         return None if field is None else record.facts[field.slot]

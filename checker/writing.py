@@ -32,7 +32,11 @@ def write_whole(path: Path, text: str) -> None:
         Path(temporary).replace(path)
     except OSError as error:
         Path(temporary).unlink(missing_ok=True)
-        fault(f"the file cannot be written: {error.strerror}", place, hint="what stood there before is untouched")
+        fault(
+            f"the file cannot be written: {error.strerror}",
+            place,
+            hint="what stood there before is untouched",
+        )
     except BaseException:
         Path(temporary).unlink(missing_ok=True)
         raise

@@ -54,7 +54,7 @@ def earth_fault_loop_impedance(
     Valid for: small sections; magnitudes are added, which never gives too little.
     Raises OutOfRange: a value outside its range.
 
-    >>> earth_fault_loop_impedance(0.35, 7.41e-3, 7.41e-3, 40.0, 1.2)     # arithmetic of the formula
+    >>> earth_fault_loop_impedance(0.35, 7.41e-3, 7.41e-3, 40.0, 1.2)     # arithmetic
     1.061
     """
     require_positive(external, "loop impedance up to the circuit", "Ω")

@@ -109,8 +109,8 @@ def three_phase_fault_current_at_transformer(
     Valid for: one transformer, no motors feeding back.
     Raises OutOfRange: a value outside its range.
 
-    >>> three_phase_fault_current_at_transformer(400e3, 420.0, 0.04)     # arithmetic
-    13750.
+    >>> three_phase_fault_current_at_transformer(400e3, 420.0, 0.04) / 1000     # arithmetic
+    13.75
     """
     _require_uk(uk)
     return transformer_rated_current(rating, voltage) / uk
@@ -131,8 +131,8 @@ def three_phase_fault_current(
     Valid for: bolted faults, no motors feeding back.
     Raises OutOfRange: a value outside its range, a path of no impedance.
 
-    >>> three_phase_fault_current(380.0, 2.5375e-3, 7.2528e-3)     # printed 28.55 kA
-    28550.
+    >>> three_phase_fault_current(380.0, 2.5375e-3, 7.2528e-3) / 1000     # printed 28.55 kA
+    28.55
     """
     require_positive(voltage, "voltage between lines", "V")
     require_at_least(resistance, 0.0, "resistance of the path", "Ω")

@@ -17,6 +17,7 @@ from .limits import OutOfRange
 
 __all__ = [
     "Axis",
+    "Face",
     "Finish",
     "Shape",
     "tube_area",
@@ -30,6 +31,7 @@ __all__ = [
 
 Shape = Literal["square", "rectangular", "round"]
 Finish = Literal["cold-formed", "hot-finished"]
+Face = Literal["outside", "inside"]
 Axis = Literal["major", "minor"]
 
 
@@ -64,7 +66,7 @@ def _refuse_impossible(
         )
 
 
-def tube_corner_radius(finish: Finish, wall: Length, face: Literal["outside", "inside"]) -> Length:
+def tube_corner_radius(finish: Finish, wall: Length, face: Face) -> Length:
     """Corner radius of a square or rectangular tube for its section properties, r_o or r_i, m.
 
     Source: EN 10219-2:2006 and EN 10210-2:2006, Annex B. Confidence: from-memory; the outside
@@ -76,7 +78,7 @@ def tube_corner_radius(finish: Finish, wall: Length, face: Literal["outside", "i
     Returns [m].
     Valid for: section properties; a real corner may have any radius inside the standard's
     tolerance.
-    Raises OutOfRange: wall not above 0.
+    Raises OutOfRange: wall not above 0, another finish or face.
 
     >>> tube_corner_radius("cold-formed", 0.004, "outside")  # 2.0 t up to 6 mm
     0.008
@@ -88,6 +90,8 @@ def tube_corner_radius(finish: Finish, wall: Length, face: Literal["outside", "i
     require_positive(wall, "tube's wall", "m")
     if finish not in get_args(Finish):
         raise OutOfRange(f"The tube's finish is {finish!r}; it is one of {get_args(Finish)}.")
+    if face not in get_args(Face):
+        raise OutOfRange(f"The face of the corner is {face!r}; it is one of {get_args(Face)}.")
     if finish == "hot-finished":
         return (1.5 if face == "outside" else 1.0) * wall
     # A wall converted from inches or added up from parts must not jump a band by a rounding error.

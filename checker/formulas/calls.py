@@ -7,6 +7,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from checker.errors import near
+from checker.formulas.agreement import at, unify, whole
 from checker.formulas.functions import BUILT_IN, engineering_names, signature
 from checker.formulas.grammar import FormulaError, dotted
 from checker.formulas.types import FLAG, PLAIN, Flag, Items, Members, Numeric, Text, Type, say
@@ -33,11 +34,22 @@ def call(walker: Walker, node: ast.Call) -> tuple[Type, str]:
         return _SHAPES[name](walker, node, name, column)
     found = signature(name)
     if found is None:
-        raise FormulaError(f"there is no function '{name}'", column, near(name, [*engineering_names(), *BUILT_IN, "stated"]))
+        raise FormulaError(
+            f"there is no function '{name}'",
+            column,
+            near(name, [*engineering_names(), *BUILT_IN, "stated"]),
+        )
     wanted = ", ".join(p for p, _ in found.parameters)
     if len(node.args) != len(found.parameters):
-        raise FormulaError(f"'{name}' takes {len(found.parameters)} values, not {len(node.args)}", column, f"{name}({wanted})")
-    arguments = [_argument(walker, argument, kind, f"{name}: {parameter}") for argument, (parameter, kind) in zip(node.args, found.parameters, strict=True)]
+        raise FormulaError(
+            f"'{name}' takes {len(found.parameters)} values, not {len(node.args)}",
+            column,
+            f"{name}({wanted})",
+        )
+    arguments = [
+        _argument(walker, argument, kind, f"{name}: {parameter}")
+        for argument, (parameter, kind) in zip(node.args, found.parameters, strict=True)
+    ]
     walker.uses.functions[name] = None
     return found.returns, f"F_{name}({', '.join(arguments)})"
 
@@ -49,7 +61,9 @@ def _argument(walker: Walker, node: ast.expr, wanted: Type, where: str) -> str:
         return source
     if isinstance(kind, Text) and isinstance(wanted, Text) and kind.choices and wanted.choices:
         extra = [c for c in kind.choices if c not in wanted.choices]
-        raise FormulaError(f"{where} cannot be '{extra[0]}'", column, "it takes " + ", ".join(wanted.choices))
+        raise FormulaError(
+            f"{where} cannot be '{extra[0]}'", column, "it takes " + ", ".join(wanted.choices)
+        )
     raise FormulaError(f"{where} wants {say(wanted)}, this is {say(kind)}", column)
 
 
@@ -75,7 +89,11 @@ def _stated(walker: Walker, node: ast.Call, column: int) -> str:
         raise FormulaError("'stated' takes one field", column, "write: stated(mount.post.wall)")
     head, _, rest = path.partition(".")
     member = walker.local.get(head)
-    found = member.layout.by_path.get(rest) if member is not None else walker.scope.layout.by_path.get(path)
+    found = (
+        member.layout.by_path.get(rest)
+        if member is not None
+        else walker.scope.layout.by_path.get(path)
+    )
     base = f"m_{head}" if member is not None else "S"
     if isinstance(found, Section):
         if found.first == found.last:
@@ -91,19 +109,32 @@ def _table(walker: Walker, node: ast.Call, name: str, column: int) -> tuple[Type
     parts = name.split(".")
     tables = walker.scope.tables
     if len(parts) != 3 or parts[1] not in tables:
-        raise FormulaError(f"there is no table '{'.'.join(parts[1:2])}'", column, near(parts[1] if len(parts) > 1 else "", tables) or "write: table.NAME.COLUMN(key)")
+        raise FormulaError(
+            f"there is no table '{'.'.join(parts[1:2])}'",
+            column,
+            near(parts[1] if len(parts) > 1 else "", tables) or "write: table.NAME.COLUMN(key)",
+        )
     columns = tables[parts[1]]
     if parts[2] not in columns:
-        raise FormulaError(f"the table '{parts[1]}' has no column '{parts[2]}'", column, near(parts[2], columns) or "it has " + ", ".join(columns))
+        raise FormulaError(
+            f"the table '{parts[1]}' has no column '{parts[2]}'",
+            column,
+            near(parts[2], columns) or "it has " + ", ".join(columns),
+        )
     found = columns[parts[2]]
     if len(node.args) != len(found.keys):
-        raise FormulaError(f"the table '{parts[1]}' is looked up by {', '.join(k for k, _ in found.keys)}", column)
+        raise FormulaError(
+            f"the table '{parts[1]}' is looked up by {', '.join(k for k, _ in found.keys)}", column
+        )
     arguments = []
     for argument, (key, kind) in zip(node.args, found.keys, strict=True):
         given, source = walker.visit(argument)
         wanted = Text() if isinstance(kind, Text) else kind
         if not fits(given, wanted):
-            raise FormulaError(f"table.{parts[1]}: {key} wants {say(kind)}, this is {say(given)}", max(getattr(argument, "col_offset", 1) - 1, 0))
+            raise FormulaError(
+                f"table.{parts[1]}: {key} wants {say(kind)}, this is {say(given)}",
+                max(getattr(argument, "col_offset", 1) - 1, 0),
+            )
         arguments.append(source)
     walker.uses.tables[f"{parts[1]}.{parts[2]}"] = None
     return found.gives, f"T_{parts[1]}_{parts[2]}({', '.join(arguments)})"
@@ -112,7 +143,9 @@ def _table(walker: Walker, node: ast.Call, name: str, column: int) -> tuple[Type
 def _items(walker: Walker, node: ast.Call, name: str, column: int) -> tuple[Type, str]:
     """The one argument of sum, any, all, count: a comprehension or a list."""
     if len(node.args) != 1:
-        raise FormulaError(f"'{name}' takes one list", column, f"write: {name}(part.length for part in duct.parts)")
+        raise FormulaError(
+            f"'{name}' takes one list", column, f"write: {name}(part.length for part in duct.parts)"
+        )
     argument = node.args[0]
     if isinstance(argument, (ast.GeneratorExp, ast.ListComp)):
         kind, source = walker.comprehension(argument)
@@ -150,11 +183,10 @@ def _extreme(walker: Walker, node: ast.Call, name: str, column: int) -> tuple[Ty
         if not isinstance(kind, Numeric):
             raise FormulaError(f"'{name}' compares numbers, these are {say(kind)}", column)
         return kind, f"_{name}_of({source})"
-    from checker.formulas.compiling import at, unify  # noqa: PLC0415 - the walk and its calls need each other
 
-    whole, source = walker.number(node.args[0])
+    first, source = walker.number(node.args[0])
     sources = [source]
-    common: Type = whole
+    common: Type = first
     for argument in node.args[1:]:
         kind, source = walker.number(argument)
         common = unify(common, kind, at(argument), f"'{name}' compares two different dimensions")
@@ -168,7 +200,6 @@ def _abs(walker: Walker, node: ast.Call, name: str, column: int) -> tuple[Type, 
 
 
 def _sqrt(walker: Walker, node: ast.Call, name: str, column: int) -> tuple[Type, str]:
-    from checker.formulas.compiling import whole  # noqa: PLC0415 - the walk and its calls need each other
 
     kind, source = _one(walker, node, name, column)
     result = power(kind.dimension, 0.5)
@@ -179,7 +210,11 @@ def _sqrt(walker: Walker, node: ast.Call, name: str, column: int) -> tuple[Type,
 def _plain(walker: Walker, node: ast.Call, name: str, column: int) -> tuple[Type, str]:
     kind, source = _one(walker, node, name, column)
     if kind.dimension != NONE:
-        raise FormulaError(f"'{name}' takes a plain number or an angle, this is {say(kind)}", column, "divide by a reference first")
+        raise FormulaError(
+            f"'{name}' takes a plain number or an angle, this is {say(kind)}",
+            column,
+            "divide by a reference first",
+        )
     return PLAIN, f"_{name}({source})"
 
 

@@ -10,17 +10,18 @@ from __future__ import annotations
 import ast
 from typing import Any
 
+from checker import units
 from checker.errors import near
+from checker.formulas.agreement import at, field_type, fixed_number, possible, unify, whole
 from checker.formulas.calls import call
+from checker.formulas.functions import CONSTANTS
 from checker.formulas.grammar import FormulaError, dotted, parse_formula
 from checker.formulas.scope import Compiled, Scope, Uses
 from checker.formulas.types import FLAG, PLAIN, ZERO, Flag, Items, Members, Numeric, Text, Type, say
-from checker.formulas.functions import CONSTANTS
-from checker import units
 from checker.installation.fields import Field, Section
 from checker.units.dimensions import NONE, divide, multiply, power
 
-__all__ = ["Walker", "compile_formula", "unify"]
+__all__ = ["Walker", "compile_formula"]
 
 
 def compile_formula(text: str, scope: Scope) -> Compiled:
@@ -33,27 +34,6 @@ def compile_formula(text: str, scope: Scope) -> Compiled:
     return Compiled(" ".join(text.split()), kind, source, walker.uses)
 
 
-def unify(left: Type, right: Type, column: int, doing: str) -> Type:
-    """The common type of two values that must be of one kind.
-
-    Raises FormulaError naming both.
-    """
-    match left, right:
-        case Numeric(is_zero=True), Numeric(is_zero=True):
-            return ZERO
-        case Numeric(is_zero=True), Numeric(point=None):
-            return right
-        case Numeric(point=None), Numeric(is_zero=True):
-            return left
-        case Numeric(), Numeric() if left.dimension == right.dimension and left.point == right.point:
-            return Numeric(left.dimension, left.point)
-        case Flag(), Flag():
-            return FLAG
-        case Text(choices=a), Text(choices=b):
-            return Text(tuple(dict.fromkeys((*a, *b))) if a is not None and b is not None else None)
-    raise FormulaError(f"{doing}: {say(left)} and {say(right)}", column)
-
-
 class Walker:
     """Walks one formula; ``uses`` gathers what it refers to."""
 
@@ -61,7 +41,8 @@ class Walker:
         self.scope = scope
         self.uses = Uses()
         self.local: dict[str, Members] = {
-            name: Members(layout, path, many=False) for name, (layout, path) in scope.members.items()
+            name: Members(layout, path, many=False)
+            for name, (layout, path) in scope.members.items()
         }
 
     def visit(self, node: ast.expr) -> tuple[Type, str]:
@@ -123,16 +104,31 @@ class Walker:
         elif head == "derived":
             found = scope.derived.get(rest)
             if found is None:
-                raise FormulaError(f"there is no derived value '{rest}'", at(node), near(rest, scope.derived))
+                raise FormulaError(
+                    f"there is no derived value '{rest}'", at(node), near(rest, scope.derived)
+                )
             self.uses.derived[rest] = None
-            return found.type, f"D[{found.index}]"
+            return found.type, f"D[{found.slot}]"
         return self._leaf(scope.layout.by_path.get(path), "S", path, None, node)
 
-    def _leaf(self, found: Field | Section | None, base: str, path: str, member: Members | None, node: ast.expr) -> tuple[Type, str]:
+    def _leaf(
+        self,
+        found: Field | Section | None,
+        base: str,
+        path: str,
+        member: Members | None,
+        node: ast.expr,
+    ) -> tuple[Type, str]:
         if found is None:
-            raise FormulaError(f"unknown name '{path}'", at(node), near(path, self._known(member, path)))
+            raise FormulaError(
+                f"unknown name '{path}'", at(node), near(path, self._known(member, path))
+            )
         if isinstance(found, Section):
-            raise FormulaError(f"'{path}' is a group of fields, not a value", at(node), "ask with stated(...), or name one of: " + ", ".join(list(found.children)[:6]))
+            raise FormulaError(
+                f"'{path}' is a group of fields, not a value",
+                at(node),
+                "ask with stated(...), or name one of: " + ", ".join(list(found.children)[:6]),
+            )
         self.uses.fields[found.path] = None
         return field_type(found), f"{base}[{found.slot}]"
 
@@ -140,7 +136,13 @@ class Walker:
         if member is not None:
             head = path.partition(".")[0]
             return [f"{head}.{p}" for p in member.layout.by_path]
-        return [*self.scope.layout.by_path, *self.scope.lines, *self.scope.parameters, *CONSTANTS, *self.local]
+        return [
+            *self.scope.layout.by_path,
+            *self.scope.lines,
+            *self.scope.parameters,
+            *CONSTANTS,
+            *self.local,
+        ]
 
     # --- arithmetic -----------------------------------------------------------
 
@@ -157,9 +159,16 @@ class Walker:
             case ast.Mult() | ast.Div():
                 for kind in (left, right):
                     if kind.point:
-                        raise FormulaError(f"{say(kind)} cannot be multiplied or divided", column, "take a difference first")
+                        raise FormulaError(
+                            f"{say(kind)} cannot be multiplied or divided",
+                            column,
+                            "take a difference first",
+                        )
                 if isinstance(node.op, ast.Mult):
-                    return Numeric(multiply(left.dimension, right.dimension), is_zero=left.is_zero or right.is_zero), f"({a} * {b})"
+                    return Numeric(
+                        multiply(left.dimension, right.dimension),
+                        is_zero=left.is_zero or right.is_zero,
+                    ), f"({a} * {b})"
                 return Numeric(divide(left.dimension, right.dimension)), f"({a} / {b})"
         raise FormulaError("an operation that is not part of a formula", column)
 
@@ -170,25 +179,41 @@ class Walker:
                 return Numeric(left.dimension)
             if left.point and not right.point and left.dimension == right.dimension:
                 return left
-            raise FormulaError(f"cannot {'add' if sign == '+' else 'subtract'} {say(left)} and {say(right)}", column, "a difference may be added to a point on a scale, not a point to a point")
-        kind = unify(left, right, column, "adds two different dimensions" if sign == "+" else "subtracts two different dimensions")
+            raise FormulaError(
+                f"cannot {'add' if sign == '+' else 'subtract'} {say(left)} and {say(right)}",
+                column,
+                "a difference may be added to a point on a scale, not a point to a point",
+            )
+        kind = unify(
+            left,
+            right,
+            column,
+            "adds two different dimensions"
+            if sign == "+"
+            else "subtracts two different dimensions",
+        )
         assert isinstance(kind, Numeric)  # noqa: S101 - two numbers unify to a number
         return kind
 
     def _power(self, node: ast.BinOp) -> tuple[Type, str]:
         base, a = self.number(node.left)
-        exponent = _fixed(node.right)
+        exponent = fixed_number(node.right)
         if base.point:
             raise FormulaError(f"{say(base)} cannot be raised to a power", at(node))
         if exponent is None:
             kind, b = self.number(node.right)
             if base.dimension != NONE or kind.dimension != NONE:
-                raise FormulaError(f"an exponent that is not fixed needs plain numbers: {say(base)} to the power of {say(kind)}", at(node.right))
+                raise FormulaError(
+                    f"an exponent that is not fixed needs plain numbers: {say(base)} to the power of {say(kind)}",
+                    at(node.right),
+                )
             return PLAIN, f"_power({a}, {b})"
         result = power(base.dimension, exponent)
         whole(result, base, at(node))
         b = repr(exponent)
-        return Numeric(result), f"({a} ** {b})" if float(exponent).is_integer() else f"_power({a}, {b})"
+        return Numeric(result), f"({a} ** {b})" if float(
+            exponent
+        ).is_integer() else f"_power({a}, {b})"
 
     def _unaryop(self, node: ast.UnaryOp) -> tuple[Type, str]:
         if isinstance(node.op, ast.Not):
@@ -221,23 +246,41 @@ class Walker:
         if isinstance(left, Text) and isinstance(right, Text):
             if not isinstance(operator, (ast.Eq, ast.NotEq)):
                 raise FormulaError("texts have no order", column, "compare with == or !=")
-            _possible(left, right, column)
+            possible(left, right, column)
             return FLAG, f"({a} {'==' if isinstance(operator, ast.Eq) else '!='} {b})"
         unify(left, right, column, "compares two different things")
         if isinstance(left, Flag):
             if not isinstance(operator, (ast.Eq, ast.NotEq)):
                 raise FormulaError("true and false have no order", column)
             return FLAG, f"({a} {'==' if isinstance(operator, ast.Eq) else '!='} {b})"
-        name = {ast.Lt: "_lt", ast.LtE: "_le", ast.Gt: "_gt", ast.GtE: "_ge", ast.Eq: "_eq", ast.NotEq: "_ne"}[type(operator)]
-        if name in ("_eq", "_ne") and isinstance(left, Numeric) and isinstance(right, Numeric) and (left.dimension != NONE or right.dimension != NONE):
-            raise FormulaError("two measured values are never equal", column, "compare with <= or >=")
+        name = {
+            ast.Lt: "_lt",
+            ast.LtE: "_le",
+            ast.Gt: "_gt",
+            ast.GtE: "_ge",
+            ast.Eq: "_eq",
+            ast.NotEq: "_ne",
+        }[type(operator)]
+        if (
+            name in ("_eq", "_ne")
+            and isinstance(left, Numeric)
+            and isinstance(right, Numeric)
+            and (left.dimension != NONE or right.dimension != NONE)
+        ):
+            raise FormulaError(
+                "two measured values are never equal", column, "compare with <= or >="
+            )
         return FLAG, f"{name}({a}, {b})"
 
     def _in(self, left: Type, source: str, node: ast.expr, *, negate: bool) -> str:
         column = at(node)
         if isinstance(node, (ast.List, ast.Tuple)):
             values = tuple(e.value for e in node.elts if isinstance(e, ast.Constant))
-            right: Type = Items(Text(tuple(str(v) for v in values))) if all(isinstance(v, str) for v in values) else Items(PLAIN)
+            right: Type = (
+                Items(Text(tuple(str(v) for v in values)))
+                if all(isinstance(v, str) for v in values)
+                else Items(PLAIN)
+            )
             listed = repr(values)
         else:
             right, listed = self.visit(node)
@@ -245,7 +288,7 @@ class Walker:
             raise FormulaError("'in' wants a list", column, "write: kind in ['a', 'b']")
         if isinstance(left, Text) and isinstance(right.of, Text):
             for word in right.of.choices or ():
-                _possible(left, Text((word,)), column)
+                possible(left, Text((word,)), column)
         else:
             unify(left, right.of, column, "'in' compares two different things")
         return f"({source} {'not in' if negate else 'in'} {listed})"
@@ -259,8 +302,16 @@ class Walker:
         name = loop.target.id
         source_type, source = self.visit(loop.iter)
         if not (isinstance(source_type, Members) and source_type.many):
-            raise FormulaError(f"'for' runs over a list of the description, this is {say(source_type)}", at(loop.iter))
-        if name in self.local or name in self.scope.lines or name in self.scope.parameters or name in self.scope.layout.root.children:
+            raise FormulaError(
+                f"'for' runs over a list of the description, this is {say(source_type)}",
+                at(loop.iter),
+            )
+        if (
+            name in self.local
+            or name in self.scope.lines
+            or name in self.scope.parameters
+            or name in self.scope.layout.root.children
+        ):
             raise FormulaError(f"the name '{name}' is taken", at(loop.target), "choose another")
         self.local[name] = Members(source_type.layout, source_type.path, many=False)
         try:
@@ -286,54 +337,3 @@ class Walker:
 
     def _call(self, node: ast.Call) -> tuple[Type, str]:
         return call(self, node)
-
-
-def field_type(field: Field) -> Type:
-    """The type of a field of the description."""
-    match field.type:
-        case "quantity":
-            assert field.unit is not None  # noqa: S101 - a quantity always has its unit
-            return Numeric(field.unit.dimension, "temperature" if field.unit.kind == "temperature" else None)
-        case "number" | "count":
-            return PLAIN
-        case "choice":
-            return Text(field.choices)
-        case "text":
-            return Text()
-        case "flag":
-            return FLAG
-        case "date":
-            return Numeric(units.need("s").dimension, "date")
-    assert field.item is not None  # noqa: S101 - what is left is a list
-    return Members(field.item, field.path, many=True)
-
-
-def at(node: ast.AST) -> int:
-    """A node's column in the formula's text (its tree was parsed in brackets)."""
-    return max(getattr(node, "col_offset", 1) - 1, 0)
-
-
-def whole(dimension: tuple[float, ...], base: Numeric, column: int) -> None:
-    """Refuse a root that leaves a dimension with a broken exponent."""
-    if any(e != int(e) for e in dimension):
-        raise FormulaError(f"a root of {say(base)} has no dimension", column, "the exponents of what stands under the root must come out whole")
-
-
-def _fixed(node: ast.expr) -> float | None:
-    match node:
-        case ast.Constant(value=int() | float() as value) if not isinstance(value, bool):
-            return value
-        case ast.UnaryOp(op=ast.USub(), operand=operand):
-            inner = _fixed(operand)
-            return None if inner is None else -inner
-        case ast.BinOp(left=left, op=ast.Div(), right=right):
-            a, b = _fixed(left), _fixed(right)
-            return None if a is None or not b else a / b
-    return None
-
-
-def _possible(left: Text, right: Text, column: int) -> None:
-    if left.choices is not None and right.choices is not None and not set(left.choices) & set(right.choices):
-        word = right.choices[0] if len(right.choices) == 1 else left.choices[0]
-        others = left.choices if len(right.choices) == 1 else right.choices
-        raise FormulaError(f"it can never be '{word}'", column, near(word, others) or "it is one of " + ", ".join(others))

@@ -61,7 +61,9 @@ def engineering_names() -> dict[str, str]:
             if not callable(getattr(module, name)) or isinstance(getattr(module, name), type):
                 continue
             if name in found or name in BUILT_IN or name in CONSTANTS:
-                raise ValueError(f"two functions are called {name!r}: {found.get(name, 'built in')} and {info.name}")
+                raise ValueError(
+                    f"two functions are called {name!r}: {found.get(name, 'built in')} and {info.name}"
+                )
             found[name] = info.name
     return found
 

@@ -56,7 +56,10 @@ def parse_formula(text: str) -> ast.expr:
     if not text:
         raise FormulaError("an empty formula")
     if len(text) > MAX_LENGTH:
-        raise FormulaError(f"a formula of {len(text)} characters; at most {MAX_LENGTH}", hint="name its parts in 'working'")
+        raise FormulaError(
+            f"a formula of {len(text)} characters; at most {MAX_LENGTH}",
+            hint="name its parts in 'working'",
+        )
     _refuse_depth(text)
     try:
         # A formula may run over several lines of the file; in brackets Python reads it as one.
@@ -96,7 +99,9 @@ def _refuse_depth(text: str) -> None:
             if depth > MAX_DEPTH or run > MAX_DEPTH:
                 raise FormulaError(f"nested deeper than {MAX_DEPTH}", max(token.start[1] - 1, 0))
             if tokens > 2 * MAX_NODES:
-                raise FormulaError(f"more than {MAX_NODES} parts", hint="name its parts in 'working'")
+                raise FormulaError(
+                    f"more than {MAX_NODES} parts", hint="name its parts in 'working'"
+                )
     except (tokenize.TokenError, SyntaxError, IndentationError):
         return  # The parser that follows says what is wrong, with the column.
 
@@ -107,13 +112,21 @@ def _check(tree: ast.AST) -> None:
     while stack:
         node, depth, column = stack.pop()
         count += 1
-        column = max(getattr(node, "col_offset", column + 1) - 1, 0) if hasattr(node, "col_offset") else column
+        column = (
+            max(getattr(node, "col_offset", column + 1) - 1, 0)
+            if hasattr(node, "col_offset")
+            else column
+        )
         if count > MAX_NODES:
-            raise FormulaError(f"more than {MAX_NODES} parts", column, "name its parts in 'working'")
+            raise FormulaError(
+                f"more than {MAX_NODES} parts", column, "name its parts in 'working'"
+            )
         if depth > MAX_DEPTH:
             raise FormulaError(f"nested deeper than {MAX_DEPTH}", column)
         if not isinstance(node, _ALLOWED):
-            raise FormulaError(f"{_SAY.get(type(node), type(node).__name__)} is not part of a formula", column)
+            raise FormulaError(
+                f"{_SAY.get(type(node), type(node).__name__)} is not part of a formula", column
+            )
         _check_one(node, column)
         stack.extend((child, depth + 1, column) for child in ast.iter_child_nodes(node))
 

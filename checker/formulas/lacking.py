@@ -16,10 +16,12 @@ def evaluate(source: str, names: Mapping[str, Any]) -> Any:
     """The value of a compiled formula's source, or an Absent that says why there is none."""
     try:
         return eval(compile(source, "<formula>", "eval"), dict(names))  # noqa: S307 - checked source, see rules.py
-    except Exception as error:  # noqa: BLE001 - every failure of a formula has a reason to give
+    except Exception as error:
         reason = why_not(error)
         if isinstance(reason, Unstated):
-            paths: dict[str, None] = dict.fromkeys(_missing(ast.parse(source, mode="eval").body, names))
+            paths: dict[str, None] = dict.fromkeys(
+                _missing(ast.parse(source, mode="eval").body, names)
+            )
             reason = Unstated(*(paths or dict.fromkeys(reason.paths)))
         return Absent(reason)
 
@@ -59,17 +61,26 @@ def _missing(node: ast.expr, names: Mapping[str, Any]) -> list[str]:
             return []
         case ast.Name() | ast.Subscript():
             value = _value(node, names)
-            return list(value.why.paths) if isinstance(value, Absent) and isinstance(value.why, Unstated) else []
+            return (
+                list(value.why.paths)
+                if isinstance(value, Absent) and isinstance(value.why, Unstated)
+                else []
+            )
         case ast.GeneratorExp() | ast.ListComp():
             try:
                 value = _value(node, names)
                 list(value)
             except Unstated as error:
                 return list(error.paths)
-            except Exception:  # noqa: BLE001 - another reason, told elsewhere
+            except Exception:
                 return []
             return []
-    return [path for child in ast.iter_child_nodes(node) if isinstance(child, ast.expr) for path in _missing(child, names)]
+    return [
+        path
+        for child in ast.iter_child_nodes(node)
+        if isinstance(child, ast.expr)
+        for path in _missing(child, names)
+    ]
 
 
 def _value(node: ast.expr, names: Mapping[str, Any]) -> Any:

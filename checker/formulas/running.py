@@ -48,7 +48,9 @@ def _gt(a: float, b: float) -> bool:
 
 def _power(a: float, b: float) -> float:
     if a < 0:
-        raise OutOfReach("A root of a negative number is asked for: check the values that go into it.")
+        raise OutOfReach(
+            "A root of a negative number is asked for: check the values that go into it."
+        )
     return float(a**b)
 
 
@@ -59,13 +61,17 @@ def _sqrt(a: float) -> float:
 def _log(function: Callable[[float], float]) -> Callable[[float], float]:
     def logarithm(a: float) -> float:
         if a <= 0:
-            raise OutOfReach("A logarithm of nought or less is asked for: check the values that go into it.")
+            raise OutOfReach(
+                "A logarithm of nought or less is asked for: check the values that go into it."
+            )
         return function(a)
 
     return logarithm
 
 
-def _extreme(function: Callable[[list[float]], float], word: str) -> Callable[[Iterable[float]], float]:
+def _extreme(
+    function: Callable[[list[float]], float], word: str
+) -> Callable[[Iterable[float]], float]:
     def extreme(items: Iterable[float]) -> float:
         values = list(items)
         if not values:

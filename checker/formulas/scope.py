@@ -15,7 +15,7 @@ __all__ = ["Compiled", "DerivedName", "Scope", "TableColumn", "Uses"]
 class DerivedName(NamedTuple):
     """A derived value as a formula sees it."""
 
-    index: int
+    slot: int
     type: Type
 
 

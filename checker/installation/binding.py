@@ -4,82 +4,20 @@ from __future__ import annotations
 
 import datetime
 import hashlib
-from typing import Any, NamedTuple
+from typing import Any
 
-from checker.errors import Mistake, Mistakes, Place, near
+from checker.errors import Mistake, Mistakes, near
 from checker.installation.fields import Field, Layout, Section
+from checker.installation.record import Installation, Record, Stated
 from checker.installation.schema import installation_layout
 from checker.quantities import NotAQuantity, Quantity, parse
 from checker.reading import Mark, Node, place_of, read_yaml
-from checker.units import Unit
 
-__all__ = ["ORIGINS", "Installation", "Record", "Stated", "bind", "bind_node", "seconds_of"]
+__all__ = ["ORIGINS", "bind", "bind_node", "seconds_of"]
 
 ORIGINS = ("nameplate", "measured", "drawing", "maker", "estimated")
 _EPOCH = datetime.date(1970, 1, 1).toordinal()
 _WRAPPED = {"is", "origin"}
-
-
-class Stated(NamedTuple):
-    """How a field was stated: the text, the band, the origin and the place."""
-
-    text: str
-    low: float
-    high: float
-    unit: Unit | None
-    origin: str | None
-    mark: Mark
-
-
-class Record:
-    """One record's values in SI, slot by slot, beside how each was stated.
-
-    A slot that was not stated holds an Absent in ``values`` and None in ``facts``.
-    For a list, ``values`` holds the values of its members and ``members`` their records.
-    """
-
-    __slots__ = ("estimated", "facts", "layout", "mark", "members", "uncertain", "values")
-
-    def __init__(self, layout: Layout, mark: Mark) -> None:
-        self.layout = layout
-        self.mark = mark
-        self.values: list[Any] = layout.template.copy()
-        self.facts: list[Stated | None] = [None] * len(self.values)
-        self.members: dict[int, list[Record]] = {}
-        # The slots whose value was stated with a tolerance, and those that were estimated.
-        self.uncertain: list[int] = []
-        self.estimated: list[int] = []
-
-
-class Installation:
-    """A bound description: its record, its name and the digest of its bytes."""
-
-    __slots__ = ("digest", "name", "record")
-
-    def __init__(self, record: Record, name: str, digest: str) -> None:
-        self.record = record
-        self.name = name
-        self.digest = digest
-
-    def value(self, path: str) -> Any:
-        """The SI value of a field of the description itself, Absent if not stated."""
-        field = self.record.layout.leaf(path)
-        if field is None:
-            raise KeyError(path)
-        return self.record.values[field.slot]
-
-    def records(self) -> list[tuple[str, Record]]:
-        """The description's own record and those of all list members, with their paths."""
-        found: list[tuple[str, Record]] = [("", self.record)]
-        for path, record in found:
-            for slot, members in record.members.items():
-                name = record.layout.fields[slot].name if path else record.layout.fields[slot].path
-                found.extend((f"{path}{name}[{i}].", member) for i, member in enumerate(members))
-        return found
-
-    def place(self, mark: Mark) -> Place:
-        """A mark of this description as a place for a person."""
-        return place_of(mark, self.name)
 
 
 def bind(data: bytes, name: str) -> Installation:
@@ -88,7 +26,9 @@ def bind(data: bytes, name: str) -> Installation:
     Raises Mistakes with every mistake found, in the order of the file.
     """
     node = read_yaml(data, name)
-    return Installation(bind_node(node, installation_layout(), name), name, hashlib.sha256(data).hexdigest())
+    return Installation(
+        bind_node(node, installation_layout(), name), name, hashlib.sha256(data).hexdigest()
+    )
 
 
 def bind_node(node: Node, layout: Layout, name: str) -> Record:
@@ -121,13 +61,21 @@ class _Binder:
         self.name = name
         self.mistakes: list[Mistake] = []
 
-    def wrong(self, what: str, mark: Mark, found: str = "", expected: str = "", hint: str = "") -> None:
+    def wrong(
+        self, what: str, mark: Mark, found: str = "", expected: str = "", hint: str = ""
+    ) -> None:
         self.mistakes.append(Mistake(what, place_of(mark, self.name), found, expected, hint))
 
     def section(self, node: Node, section: Section, record: Record) -> None:
         value, mark = node
         if type(value) is not dict:
-            self.wrong(f"{section.path or 'the description'} is not a group of fields", mark, _shown(value), "fields below it, each 'name: value'", section.description)
+            self.wrong(
+                f"{section.path or 'the description'} is not a group of fields",
+                mark,
+                _shown(value),
+                "fields below it, each 'name: value'",
+                section.description,
+            )
             return
         children = section.children
         for key, (key_mark, child) in value.items():
@@ -143,14 +91,25 @@ class _Binder:
         for name in section.required:
             if name not in value or value[name][1][0] is None:
                 missing = children[name]
-                self.wrong(f"'{name}' is missing", mark, expected=missing.description, hint=f"add '{name}:' to {section.path.rstrip('.') or 'the description'}")
+                self.wrong(
+                    f"'{name}' is missing",
+                    mark,
+                    expected=missing.description,
+                    hint=f"add '{name}:' to {section.path.rstrip('.') or 'the description'}",
+                )
 
     def unknown(self, key: str, mark: Mark, section: Section) -> None:
         hint = near(key, section.children)
         if not hint:
-            hint = "fields here: " + ", ".join(list(section.children)[:12]) + (", ..." if len(section.children) > 12 else "")
+            hint = (
+                "fields here: "
+                + ", ".join(list(section.children)[:12])
+                + (", ..." if len(section.children) > 12 else "")
+            )
         where = section.path.rstrip(".")
-        self.wrong(f"unknown field '{key[:60]}'" + (f" in {where}" if where else ""), mark, hint=hint)
+        self.wrong(
+            f"unknown field '{key[:60]}'" + (f" in {where}" if where else ""), mark, hint=hint
+        )
 
     def field(self, node: Node, field: Field, record: Record) -> None:
         value, mark = node
@@ -174,14 +133,22 @@ class _Binder:
                 self.wrong(f"{field.path} cannot be below nought", mark, value, field.description)
                 return
             record.values[slot] = quantity.value
-            record.facts[slot] = Stated(value, quantity.low, quantity.high, quantity.unit, origin, mark)
+            record.facts[slot] = Stated(
+                value, quantity.low, quantity.high, quantity.unit, origin, mark
+            )
             if quantity.low != quantity.high:
                 record.uncertain.append(slot)
             if origin == "estimated":
                 record.estimated.append(slot)
         elif kind == "choice":
             if value not in field.choices or type(value) is not str:
-                self.wrong(f"{field.path} has no such choice", mark, _shown(value), _listed(field.choices), near(str(value), field.choices))
+                self.wrong(
+                    f"{field.path} has no such choice",
+                    mark,
+                    _shown(value),
+                    _listed(field.choices),
+                    near(str(value), field.choices),
+                )
                 return
             record.values[slot] = value
             record.facts[slot] = Stated(value, 0.0, 0.0, None, None, mark)
@@ -189,20 +156,42 @@ class _Binder:
             self.list(value, mark, field, record)
         elif kind == "text":
             if type(value) is not str:
-                self.wrong(f"{field.path} is a text", mark, _shown(value), field.description, f'put it in quotes: "{value}"' if isinstance(value, (int, float)) else "")
+                self.wrong(
+                    f"{field.path} is a text",
+                    mark,
+                    _shown(value),
+                    field.description,
+                    f'put it in quotes: "{value}"' if isinstance(value, (int, float)) else "",
+                )
                 return
             record.values[slot] = value
             record.facts[slot] = Stated(value, 0.0, 0.0, None, None, mark)
         elif kind == "flag":
             if type(value) is not bool:
-                self.wrong(f"{field.path} is a yes-or-no field", mark, _shown(value), "true or false", {"yes": "write 'true'", "on": "write 'true'", "no": "write 'false'", "off": "write 'false'"}.get(str(value).lower(), ""))
+                self.wrong(
+                    f"{field.path} is a yes-or-no field",
+                    mark,
+                    _shown(value),
+                    "true or false",
+                    {
+                        "yes": "write 'true'",
+                        "on": "write 'true'",
+                        "no": "write 'false'",
+                        "off": "write 'false'",
+                    }.get(str(value).lower(), ""),
+                )
                 return
             record.values[slot] = value
             record.facts[slot] = Stated("true" if value else "false", 0.0, 0.0, None, None, mark)
         elif kind == "date":
             seconds = seconds_of(value) if type(value) is str else None
             if seconds is None:
-                self.wrong(f"{field.path} is not a date", mark, _shown(value), "year-month-day, such as 2026-03-31")
+                self.wrong(
+                    f"{field.path} is not a date",
+                    mark,
+                    _shown(value),
+                    "year-month-day, such as 2026-03-31",
+                )
                 return
             record.values[slot] = seconds
             record.facts[slot] = Stated(value, seconds, seconds, None, None, mark)
@@ -219,18 +208,40 @@ class _Binder:
         elif type(value) is int or (type(value) is float and not whole):
             number = value
         else:
-            self.wrong(f"{field.path} is a {'whole number' if whole else 'number'}", mark, _shown(value), field.description)
+            self.wrong(
+                f"{field.path} is a {'whole number' if whole else 'number'}",
+                mark,
+                _shown(value),
+                field.description,
+            )
             return
-        if (number < 0 and not field.signed) or (field.least is not None and number < field.least) or (field.most is not None and number > field.most):
+        if (
+            (number < 0 and not field.signed)
+            or (field.least is not None and number < field.least)
+            or (field.most is not None and number > field.most)
+        ):
             least = field.least if field.least is not None else "" if field.signed else 0
-            self.wrong(f"{field.path} is outside what is possible", mark, _shown(value), f"{least} to {field.most}" if field.most is not None else f"at least {least}")
+            self.wrong(
+                f"{field.path} is outside what is possible",
+                mark,
+                _shown(value),
+                f"{least} to {field.most}" if field.most is not None else f"at least {least}",
+            )
             return
         record.values[field.slot] = number if whole else float(number)
-        record.facts[field.slot] = Stated(str(value), float(number), float(number), None, None, mark)
+        record.facts[field.slot] = Stated(
+            str(value), float(number), float(number), None, None, mark
+        )
 
     def list(self, value: Any, mark: Mark, field: Field, record: Record) -> None:
         if type(value) is not list:
-            self.wrong(f"{field.path} is a list", mark, _shown(value), "items, each starting with '-'", field.description)
+            self.wrong(
+                f"{field.path} is a list",
+                mark,
+                _shown(value),
+                "items, each starting with '-'",
+                field.description,
+            )
             return
         layout = field.item
         assert layout is not None  # noqa: S101 - a list field always has its items' layout
@@ -246,7 +257,12 @@ class _Binder:
     def wrapped(self, value: dict[str, Any], mark: Mark, field: Field) -> tuple[Any, str | None]:
         for key, (key_mark, _) in value.items():
             if key not in _WRAPPED:
-                self.wrong(f"unknown field '{key}' in {field.path}", key_mark, expected="'is' and 'origin'", hint=near(key, _WRAPPED))
+                self.wrong(
+                    f"unknown field '{key}' in {field.path}",
+                    key_mark,
+                    expected="'is' and 'origin'",
+                    hint=near(key, _WRAPPED),
+                )
                 return None, None
         if "is" not in value or value["is"][1][0] is None:
             self.wrong(f"{field.path} has no value", mark, expected="'is: 28 kg' beside its origin")
@@ -255,7 +271,13 @@ class _Binder:
         if "origin" in value:
             origin, origin_mark = value["origin"][1]
             if origin not in ORIGINS:
-                self.wrong(f"{field.path} has no such origin", origin_mark, _shown(origin), _listed(ORIGINS), near(str(origin), ORIGINS))
+                self.wrong(
+                    f"{field.path} has no such origin",
+                    origin_mark,
+                    _shown(origin),
+                    _listed(ORIGINS),
+                    near(str(origin), ORIGINS),
+                )
                 return None, None
         return value["is"][1][0], origin
 
@@ -264,7 +286,13 @@ class _Binder:
         try:
             quantity = parse(text, field.unit.kind)
         except NotAQuantity as error:
-            self.wrong(f"{field.path}: {error.what}", mark, _shown(text), f"{_lower(field.description)} ({field.unit.kind})", error.hint)
+            self.wrong(
+                f"{field.path}: {error.what}",
+                mark,
+                _shown(text),
+                f"{_lower(field.description)} ({field.unit.kind})",
+                error.hint,
+            )
             return None
         if len(_QUANTITIES) < 50_000:
             _QUANTITIES[text, field.unit.kind] = quantity
@@ -273,9 +301,21 @@ class _Binder:
     def bare(self, value: Any, mark: Mark, field: Field) -> None:
         assert field.unit is not None  # noqa: S101 - a quantity always has its unit
         if isinstance(value, (int, float)) and not isinstance(value, bool):
-            self.wrong(f"{field.path} has no unit", mark, f"{value}", f"{_lower(field.description)} ({field.unit.kind})", f"write the unit: '{value} {field.unit.symbol}' if that is what is meant")
+            self.wrong(
+                f"{field.path} has no unit",
+                mark,
+                f"{value}",
+                f"{_lower(field.description)} ({field.unit.kind})",
+                f"write the unit: '{value} {field.unit.symbol}' if that is what is meant",
+            )
         else:
-            self.wrong(f"{field.path} is not a value with a unit", mark, _shown(value), f"{_lower(field.description)} ({field.unit.kind})", f"write a number and its unit, such as in {field.unit.symbol}")
+            self.wrong(
+                f"{field.path} is not a value with a unit",
+                mark,
+                _shown(value),
+                f"{_lower(field.description)} ({field.unit.kind})",
+                f"write a number and its unit, such as in {field.unit.symbol}",
+            )
 
 
 _QUANTITIES: dict[tuple[str, str], Quantity] = {}

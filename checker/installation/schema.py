@@ -26,15 +26,35 @@ class SchemaFault(ValueError):
     """A schema file that says something this project does not use."""
 
 
-_ANNOTATIONS = {"$schema", "$id", "$comment", "$defs", "title", "description", "examples", "x-where"}
+_ANNOTATIONS = {
+    "$schema",
+    "$id",
+    "$comment",
+    "$defs",
+    "title",
+    "description",
+    "examples",
+    "x-where",
+}
 _SECTION = _ANNOTATIONS | {"type", "properties", "required", "additionalProperties"}
 _LIST = _ANNOTATIONS | {"type", "items", "minItems", "maxItems"}
 _LEAF = _ANNOTATIONS | {
-    "$ref", "enum", "type", "minimum", "maximum", "x-unit", "x-plausible", "x-signed",
+    "$ref",
+    "enum",
+    "type",
+    "minimum",
+    "maximum",
+    "x-unit",
+    "x-plausible",
+    "x-signed",
 }
 _TYPES: dict[str, FieldType] = {
-    "quantity": "quantity", "number": "number", "count": "count",
-    "text": "text", "flag": "flag", "date": "date",
+    "quantity": "quantity",
+    "number": "number",
+    "count": "count",
+    "text": "text",
+    "flag": "flag",
+    "date": "date",
 }
 
 
@@ -71,41 +91,61 @@ class _Builder:
         return layout
 
     def section(
-        self, schema: dict[str, Any], folder: Path, prefix: str, inner: str, layout: Layout, section: Section
+        self,
+        schema: dict[str, Any],
+        folder: Path,
+        prefix: str,
+        inner: str,
+        layout: Layout,
+        section: Section,
     ) -> None:
         _only(schema, _SECTION, prefix + inner)
         if schema.get("additionalProperties") is not False:
-            raise SchemaFault(f"{prefix}{inner}: a section must close itself with additionalProperties: false")
+            raise SchemaFault(
+                f"{prefix}{inner}: a section must close itself with additionalProperties: false"
+            )
         section.first = len(layout.fields)
         section.required = tuple(schema.get("required", ()))
         for name, child in schema["properties"].items():
             path = f"{inner}.{name}" if inner else name
-            child_folder = folder
-            if "$ref" in child and not child["$ref"].startswith("#") and "#" not in child["$ref"]:
-                target = folder / child["$ref"]
-                child = {**self.load(target), **{k: v for k, v in child.items() if k != "$ref"}}  # noqa: PLW2901
-                child_folder = target.parent
-            elif child.get("$ref", "").startswith("#/$defs/section-"):
-                # A section used in two places of one file.
-                child = {**self._local(schema, child["$ref"]), "$defs": schema.get("$defs", {}), **{k: v for k, v in child.items() if k != "$ref"}}  # noqa: PLW2901
+            part, part_folder = self.resolved(child, schema, folder)
             built: Field | Section
-            if child.get("type") == "object":
-                built = Section(prefix + path, child.get("description", ""))
-                self.section(child, child_folder, prefix, path, layout, built)
+            if part.get("type") == "object":
+                built = Section(prefix + path, part.get("description", ""))
+                self.section(part, part_folder, prefix, path, layout, built)
             else:
-                built = self.field(child, child_folder, prefix, path, layout)
+                built = self.field(part, part_folder, prefix, path, layout)
             layout.by_path[path] = built
             section.children[name] = built
         section.last = len(layout.fields)
 
-    @staticmethod
-    def _local(schema: dict[str, Any], ref: str) -> dict[str, Any]:
-        found: dict[str, Any] = schema["$defs"][ref.removeprefix("#/$defs/")]
-        return found
+    def resolved(
+        self, child: dict[str, Any], schema: dict[str, Any], folder: Path
+    ) -> tuple[dict[str, Any], Path]:
+        """A property with the section it refers to put in, and the folder that one stands in."""
+        ref = child.get("$ref", "")
+        own = {k: v for k, v in child.items() if k != "$ref"}
+        if ref and "#" not in ref:
+            target = folder / ref
+            return {**self.load(target), **own}, target.parent
+        if ref.startswith("#/$defs/"):
+            # A section that stands in two places of one file.
+            found = schema["$defs"][ref.removeprefix("#/$defs/")]
+            return {**found, "$defs": schema["$defs"], **own}, folder
+        return child, folder
 
-    def field(self, schema: dict[str, Any], folder: Path, prefix: str, path: str, layout: Layout) -> Field:
+    def field(
+        self, schema: dict[str, Any], folder: Path, prefix: str, path: str, layout: Layout
+    ) -> Field:
         full = prefix + path
-        field = Field(full, path.rpartition(".")[2], "text", len(layout.fields), schema.get("description", ""), schema.get("x-where", ""))
+        field = Field(
+            full,
+            path.rpartition(".")[2],
+            "text",
+            len(layout.fields),
+            schema.get("description", ""),
+            schema.get("x-where", ""),
+        )
         layout.fields.append(field)
         layout.template.append(Absent(Unstated(full)))
         if not field.description:
@@ -137,7 +177,10 @@ class _Builder:
         if "x-plausible" in schema:
             low, high = schema["x-plausible"]
             if field.type == "quantity" and field.unit is not None:
-                field.plausible = (parse(low, field.unit.kind).value, parse(high, field.unit.kind).value)
+                field.plausible = (
+                    parse(low, field.unit.kind).value,
+                    parse(high, field.unit.kind).value,
+                )
                 field.plausible_text = f"{low} to {high}"
             else:
                 field.plausible = (float(low), float(high))
@@ -148,4 +191,6 @@ class _Builder:
 def _only(schema: dict[str, Any], allowed: set[str], path: str) -> None:
     extra = set(schema) - allowed
     if extra:
-        raise SchemaFault(f"{path or 'the schema'}: the keyword {sorted(extra)[0]!r} is not used in these schemas")
+        raise SchemaFault(
+            f"{path or 'the schema'}: the keyword {sorted(extra)[0]!r} is not used in these schemas"
+        )

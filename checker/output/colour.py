@@ -17,7 +17,14 @@ _WORD = re.compile(r"^(STOP|CORRECT|CONFIRM|ADVISE|MET|VERDICT)\b")
 
 def show_coloured(text: str) -> None:
     """Print a report with its grade words in colour."""
-    console = Console(file=sys.stdout, force_terminal=True, markup=False, highlight=False, soft_wrap=True, no_color=False)
+    console = Console(
+        file=sys.stdout,
+        force_terminal=True,
+        markup=False,
+        highlight=False,
+        soft_wrap=True,
+        no_color=False,
+    )
     for line in text.splitlines():
         match = _WORD.match(line)
         shown = Text(line)

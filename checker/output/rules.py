@@ -18,8 +18,16 @@ def render_list(rulebook: Rulebook, *, width: int = 80) -> str:
         if rule.family != family:
             family = rule.family
             out += ["", rulebook.families.get(family, family)]
-        out += textwrap.wrap(f"  {rule.name:<42} {rule.title}", width, subsequent_indent=" " * 45, break_on_hyphens=False)
-    out += ["", f"{len(rulebook.rules)} rules, {len(rulebook.derived)} derived values, {len(rulebook.tables)} tables, {len(rulebook.sources)} sources; digest {rulebook.digest[:12]}"]
+        out += textwrap.wrap(
+            f"  {rule.name:<42} {rule.title}",
+            width,
+            subsequent_indent=" " * 45,
+            break_on_hyphens=False,
+        )
+    out += [
+        "",
+        f"{len(rulebook.rules)} rules, {len(rulebook.derived)} derived values, {len(rulebook.tables)} tables, {len(rulebook.sources)} sources; digest {rulebook.digest[:12]}",
+    ]
     return "\n".join(out).lstrip("\n") + "\n"
 
 
@@ -28,7 +36,15 @@ def render_rule(rule: Rule, rulebook: Rulebook, *, width: int = 80) -> str:
     out: list[str] = []
 
     def say(label: str, text: str) -> None:
-        out.extend(textwrap.wrap(f"{label:<12}{' '.join(text.split())}", width, subsequent_indent=" " * 12, break_on_hyphens=False, break_long_words=False))
+        out.extend(
+            textwrap.wrap(
+                f"{label:<12}{' '.join(text.split())}",
+                width,
+                subsequent_indent=" " * 12,
+                break_on_hyphens=False,
+                break_long_words=False,
+            )
+        )
 
     say(rule.name, "")
     say("title", rule.title)
@@ -42,10 +58,17 @@ def render_rule(rule: Rule, rulebook: Rulebook, *, width: int = 80) -> str:
         derived = rulebook.order[index]
         say("uses", f"derived.{derived.name} = {derived.result.formula.text}  [{derived.title}]")
     for parameter in rule.parameters.values():
-        say("parameter", f"{parameter.name} = {parameter.text}. {parameter.why} [{_basis(parameter.basis)}]")
+        say(
+            "parameter",
+            f"{parameter.name} = {parameter.text}. {parameter.why} [{_basis(parameter.basis)}]",
+        )
     for line in rule.lines:
         unit = f"  [{line.unit.shown or 'plain number'}]" if line.unit else ""
-        say("working", f"{line.name} = {line.formula.text}{unit}" + (f"  {line.meaning}" if line.meaning else ""))
+        say(
+            "working",
+            f"{line.name} = {line.formula.text}{unit}"
+            + (f"  {line.meaning}" if line.meaning else ""),
+        )
     if rule.demand is not None and rule.limit is not None:
         say("asked", rule.demand.formula.text)
         say("allowed", rule.limit.formula.text)
@@ -64,7 +87,10 @@ def render_rule(rule: Rule, rulebook: Rulebook, *, width: int = 80) -> str:
     for change in rule.changes:
         say("local", change)
     for case in rule.cases:
-        say("case", f"{case.name}: {case.grade.word}" + (f", demand {case.demand}" if case.demand else ""))
+        say(
+            "case",
+            f"{case.name}: {case.grade.word}" + (f", demand {case.demand}" if case.demand else ""),
+        )
     return "\n".join(out) + "\n"
 
 
@@ -77,7 +103,11 @@ def render_test(rulebook: Rulebook) -> tuple[str, int]:
     out: list[str] = []
     cases = failed = 0
     for rule in rulebook.rules:
-        complaints = [f"{r.case.place}: case '{r.case.name}': {r.complaint}" for r in run_cases(rule, rulebook) if r.complaint]
+        complaints = [
+            f"{r.case.place}: case '{r.case.name}': {r.complaint}"
+            for r in run_cases(rule, rulebook)
+            if r.complaint
+        ]
         complaints += [f"{rule.place.file}: {lack}" for lack in what_cases_lack(rule)]
         cases += len(rule.cases)
         if complaints:

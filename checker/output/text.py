@@ -24,7 +24,13 @@ GRADE_MEANING = {
     Grade.MET: "met with the numbers stated",
     Grade.NOT_APPLICABLE: "does not apply here",
 }
-STYLES = {"STOP": "bold red", "CORRECT": "bold magenta", "CONFIRM": "bold cyan", "ADVISE": "blue", "MET": "green"}
+STYLES = {
+    "STOP": "bold red",
+    "CORRECT": "bold magenta",
+    "CONFIRM": "bold cyan",
+    "ADVISE": "blue",
+    "MET": "green",
+}
 _MARGIN = 9
 
 
@@ -46,7 +52,10 @@ def render(report: Report, *, width: int = 80) -> str:
     for caution in report.cautions:
         out.text(caution)
     out.blank()
-    out.text(f"mistwright {report.tool}, rulebook {report.rulebook[:12]}, description {report.digest[:12]}" + (f", local {', '.join(report.overlays)}" if report.overlays else ""))
+    out.text(
+        f"mistwright {report.tool}, rulebook {report.rulebook[:12]}, description {report.digest[:12]}"
+        + (f", local {', '.join(report.overlays)}" if report.overlays else "")
+    )
     counts = ", ".join(f"{n} {word}" for word, n in report.counts.items() if n)
     out.text(counts)
     out.blank()
@@ -71,7 +80,14 @@ class _Page:
 
     def text(self, text: str, *, indent: int = 0) -> None:
         self.lines.extend(
-            textwrap.wrap(text, self.width, subsequent_indent=" " * indent, break_on_hyphens=False, break_long_words=False) or [""]
+            textwrap.wrap(
+                text,
+                self.width,
+                subsequent_indent=" " * indent,
+                break_on_hyphens=False,
+                break_long_words=False,
+            )
+            or [""]
         )
 
     def item(self, label: str, text: str) -> None:
@@ -96,8 +112,19 @@ def _finding(out: _Page, finding: Finding, *, whole: bool = False) -> None:
         out.item("try", remedy.sentence)
     if finding.fields and (whole or not finding.missing):
         shown = finding.fields if whole else finding.fields[:6]
-        more = "" if len(shown) == len(finding.fields) else f", and {len(finding.fields) - len(shown)} more"
-        out.item("read", ", ".join(f"{f.path} {f.text} (line {f.line}{', ' + f.origin if f.origin else ''})" for f in shown) + more)
+        more = (
+            ""
+            if len(shown) == len(finding.fields)
+            else f", and {len(finding.fields) - len(shown)} more"
+        )
+        out.item(
+            "read",
+            ", ".join(
+                f"{f.path} {f.text} (line {f.line}{', ' + f.origin if f.origin else ''})"
+                for f in shown
+            )
+            + more,
+        )
     if whole:
         out.item("protects", finding.protects)
         out.blank()
@@ -110,7 +137,11 @@ def _finding(out: _Page, finding: Finding, *, whole: bool = False) -> None:
     for basis in finding.basis if whole else [b for b in finding.basis if b.of == "the rule"]:
         edition = f", {basis.edition}" if basis.edition else ""
         of = f"{basis.of}: " if whole else ""
-        out.item("basis", f"{of}{basis.title}{edition}, {basis.clause} ({basis.confidence})" + (f". {basis.note}" if whole and basis.note else ""))
+        out.item(
+            "basis",
+            f"{of}{basis.title}{edition}, {basis.clause} ({basis.confidence})"
+            + (f". {basis.note}" if whole and basis.note else ""),
+        )
     for remark in finding.remarks:
         out.item("note", remark)
     for change in finding.changes:
@@ -127,11 +158,21 @@ def _met(out: _Page, report: Report) -> None:
             continue
         families = Counter(f.family for f in chosen)
         label = "MET" if grade is Grade.MET else "NOT APPLICABLE"
-        out.text(f"{label:<{_MARGIN}}" + (" " if grade is not Grade.MET else "") + ", ".join(f"{name} {n}" for name, n in families.items()), indent=_MARGIN)
+        out.text(
+            f"{label:<{_MARGIN}}"
+            + (" " if grade is not Grade.MET else "")
+            + ", ".join(f"{name} {n}" for name, n in families.items()),
+            indent=_MARGIN,
+        )
         if grade is Grade.MET:
-            doubtful = sorted({f.rule for f in chosen if any("not verified" in r for r in f.remarks)})
+            doubtful = sorted(
+                {f.rule for f in chosen if any("not verified" in r for r in f.remarks)}
+            )
             if doubtful:
-                out.text(f"{'':<{_MARGIN}}of these with a reference not verified: {', '.join(doubtful)}", indent=_MARGIN)
+                out.text(
+                    f"{'':<{_MARGIN}}of these with a reference not verified: {', '.join(doubtful)}",
+                    indent=_MARGIN,
+                )
 
 
 def _changes(out: _Page, report: Report) -> None:

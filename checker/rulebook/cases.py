@@ -12,7 +12,8 @@ from checker.checking import Outcome, Values, check, working_of
 from checker.errors import Mistake, Mistakes
 from checker.formulas.lacking import evaluate
 from checker.grades import Grade
-from checker.installation.binding import Installation, bind_node
+from checker.installation.binding import bind_node
+from checker.installation.record import Installation
 from checker.lacking_fields import missing_fields
 from checker.quantities import NotAQuantity, parse
 from checker.rulebook.files import File
@@ -103,7 +104,15 @@ def _put(tree: Any, path: str, node: Any, mark: Any, file: File) -> None:
     for part in path.split("."):
         match = _STEP.fullmatch(part)
         if match is None:
-            raise Mistakes([Mistake(f"'{path}' is no field path", file.place(), expected="mount.fixings[0].thread")])
+            raise Mistakes(
+                [
+                    Mistake(
+                        f"'{path}' is no field path",
+                        file.place(),
+                        expected="mount.fixings[0].thread",
+                    )
+                ]
+            )
         steps.append(match[1])
         if match[2] is not None:
             steps.append(int(match[2]))
@@ -112,7 +121,13 @@ def _put(tree: Any, path: str, node: Any, mark: Any, file: File) -> None:
         value = at[0]
         if isinstance(step, int):
             if not isinstance(value, list) or step >= len(value):
-                raise Mistakes([Mistake(f"'{path}' names a member that the example does not have", file.place())])
+                raise Mistakes(
+                    [
+                        Mistake(
+                            f"'{path}' names a member that the example does not have", file.place()
+                        )
+                    ]
+                )
             if following is None:
                 value[step] = _copied(node)
                 return
@@ -127,13 +142,20 @@ def _put(tree: Any, path: str, node: Any, mark: Any, file: File) -> None:
             at = value.setdefault(step, (mark, ({}, mark)))[1]
 
 
-def _chosen(outcomes: list[Outcome], case: Case, rule: Rule, rulebook: Rulebook, installation: Installation) -> Outcome | None:
+def _chosen(
+    outcomes: list[Outcome], case: Case, rule: Rule, rulebook: Rulebook, installation: Installation
+) -> Outcome | None:
     if case.subject is None:
         # Of several members the gravest answers for the case.
         return min(outcomes, key=lambda o: o.grade)
     values = Values(rulebook, installation.record.values)
     for outcome in outcomes:
-        if outcome.member is not None and rule.subject is not None and evaluate(rule.subject.source, working_of(rule, values, outcome.member)) == case.subject:
+        if (
+            outcome.member is not None
+            and rule.subject is not None
+            and evaluate(rule.subject.source, working_of(rule, values, outcome.member))
+            == case.subject
+        ):
             return outcome
     return None
 
@@ -143,9 +165,16 @@ def _complaint(case: Case, outcome: Outcome, rulebook: Rulebook, installation: I
         why = ""
         if outcome.why is not None:
             why = f" ({', '.join(outcome.why.paths) + ' not stated' if isinstance(outcome.why, Unstated) else outcome.why})"
-        figures = f"; demand {outcome.demand}, limit {outcome.limit} in SI" if outcome.demand is not None else ""
+        figures = (
+            f"; demand {outcome.demand}, limit {outcome.limit} in SI"
+            if outcome.demand is not None
+            else ""
+        )
         return f"the grade is {outcome.grade.word}, not {case.grade.word}{why}{figures}"
-    for side, wanted, value, line in (("demand", case.demand, outcome.demand, outcome.rule.demand), ("limit", case.limit, outcome.limit, outcome.rule.limit)):
+    for side, wanted, value, line in (
+        ("demand", case.demand, outcome.demand, outcome.rule.demand),
+        ("limit", case.limit, outcome.limit, outcome.rule.limit),
+    ):
         if wanted is not None:
             complaint = _figure(side, wanted, value, line)
             if complaint:
@@ -153,7 +182,9 @@ def _complaint(case: Case, outcome: Outcome, rulebook: Rulebook, installation: I
     if case.missing:
         found = {m.path for m in missing_fields(outcome, installation)}
         if set(case.missing) != found:
-            return f"missing are {', '.join(sorted(found)) or 'none'}, not {', '.join(case.missing)}"
+            return (
+                f"missing are {', '.join(sorted(found)) or 'none'}, not {', '.join(case.missing)}"
+            )
     if case.boundary and not _on_boundary(outcome, rulebook, installation):
         return "the case does not stand on a boundary: the grade stays the same half a percent up and down"
     return ""
@@ -168,7 +199,7 @@ def _figure(side: str, wanted: str, value: Any, line: Line | None) -> str:
     except NotAQuantity:
         unit = line.unit
         low = high = float(wanted)
-    number = wanted.split()[0].split("±")[0].strip()
+    number = wanted.split(maxsplit=1)[0].split("±", maxsplit=1)[0].strip()
     if low == high:
         # As exact as the digits that the case writes.
         digits = len(number.partition(".")[2].partition("e")[0])
@@ -199,4 +230,3 @@ def _on_boundary(outcome: Outcome, rulebook: Rulebook, installation: Installatio
                 break
         grades.add(grade)
     return len(grades) > 1
-

@@ -35,7 +35,15 @@ class File:
         offset = column if isinstance(value, str) and "\n" not in value else 0
         return Place(self.name, mark.line + 1, mark.column + 1 + offset)
 
-    def mistake(self, what: str, *path: str | int, column: int = 0, found: str = "", expected: str = "", hint: str = "") -> Mistake:
+    def mistake(
+        self,
+        what: str,
+        *path: str | int,
+        column: int = 0,
+        found: str = "",
+        expected: str = "",
+        hint: str = "",
+    ) -> Mistake:
         """A mistake at a part of the file."""
         return Mistake(what, self.place(*path, column=column), found, expected, hint)
 
@@ -47,7 +55,9 @@ def read_file(path: Path, name: str, schema: str) -> File:
     Raises Mistakes.
     """
     file = File(name, read_bytes(str(path)))
-    errors = sorted(_validator(schema).iter_errors(file.data), key=lambda e: list(map(str, e.absolute_path)))
+    errors = sorted(
+        _validator(schema).iter_errors(file.data), key=lambda e: list(map(str, e.absolute_path))
+    )
     if errors:
         raise Mistakes([m for e in errors for m in _explain(e, file)])
     return file
@@ -60,8 +70,12 @@ def _validator(schema: str) -> Validator:
     from jsonschema import Draft202012Validator  # noqa: PLC0415
     from referencing import Registry, Resource  # noqa: PLC0415
 
-    loaded = {p.name: json.loads(p.read_text(encoding="utf-8")) for p in SCHEMAS.glob("*.schema.json")}
-    registry: Any = Registry().with_resources((n, Resource.from_contents(c)) for n, c in loaded.items())
+    loaded = {
+        p.name: json.loads(p.read_text(encoding="utf-8")) for p in SCHEMAS.glob("*.schema.json")
+    }
+    registry: Any = Registry().with_resources(
+        (n, Resource.from_contents(c)) for n, c in loaded.items()
+    )
     return Draft202012Validator(loaded[f"{schema}.schema.json"], registry=registry)
 
 
@@ -72,18 +86,50 @@ def _explain(error: Any, file: File) -> list[Mistake]:
         case "additionalProperties":
             known = list(error.schema.get("properties", {}))
             extra = [k for k in error.instance if k not in known]
-            return [Mistake(f"unknown entry '{k}' in {where}", _key_place(file, path, k), hint=near(k, known) or "entries here: " + ", ".join(known)) for k in extra]
+            return [
+                Mistake(
+                    f"unknown entry '{k}' in {where}",
+                    _key_place(file, path, k),
+                    hint=near(k, known) or "entries here: " + ", ".join(known),
+                )
+                for k in extra
+            ]
         case "required":
             missing = [k for k in error.validator_value if k not in error.instance]
             meaning = error.schema.get("properties", {}).get(missing[0], {}).get("description", "")
             return [file.mistake(f"'{missing[0]}' is missing in {where}", *path, expected=meaning)]
         case "enum":
             choices = [str(c) for c in error.validator_value]
-            return [file.mistake(f"{where} has no such choice", *path, found=repr(error.instance), expected="one of " + ", ".join(choices), hint=near(str(error.instance), choices))]
+            return [
+                file.mistake(
+                    f"{where} has no such choice",
+                    *path,
+                    found=repr(error.instance),
+                    expected="one of " + ", ".join(choices),
+                    hint=near(str(error.instance), choices),
+                )
+            ]
         case "type":
-            wanted = error.validator_value if isinstance(error.validator_value, str) else " or ".join(error.validator_value)
-            words = {"object": "a group of entries", "array": "a list", "string": "a text", "number": "a number", "boolean": "true or false"}
-            return [file.mistake(f"{where} is not what is wanted here", *path, found=str(error.instance)[:60], expected=words.get(wanted, wanted))]
+            wanted = (
+                error.validator_value
+                if isinstance(error.validator_value, str)
+                else " or ".join(error.validator_value)
+            )
+            words = {
+                "object": "a group of entries",
+                "array": "a list",
+                "string": "a text",
+                "number": "a number",
+                "boolean": "true or false",
+            }
+            return [
+                file.mistake(
+                    f"{where} is not what is wanted here",
+                    *path,
+                    found=str(error.instance)[:60],
+                    expected=words.get(wanted, wanted),
+                )
+            ]
     return [file.mistake(f"{where}: {error.message[:120]}", *path)]
 
 

@@ -1,4 +1,4 @@
-"""A whole rulebook, from its folders: sources, tables, derived values, rules."""
+"""A whole rulebook: sources, tables, derived values and rules, with the overlays in force."""
 
 from __future__ import annotations
 
@@ -6,86 +6,197 @@ import hashlib
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 
-from checker.errors import Mistake, Mistakes, Place, near
-from checker.formulas.grammar import FormulaError, dotted, parse_formula
+from checker.errors import Mistake, Mistakes
 from checker.formulas.scope import DerivedName, Scope
 from checker.installation.fields import Layout
 from checker.installation.schema import installation_layout
 from checker.places import RULES
-from checker.rulebook.files import File, read_file
-from checker.rulebook.model import Derived, Rule, Rulebook, Source, Table
+from checker.rulebook.gathering import Gathered, gather
+from checker.rulebook.model import Derived, Rule, Rulebook, Table
+from checker.rulebook.ordering import derived_order
+from checker.rulebook.overlays import (
+    Overlay,
+    changes_for,
+    find_overlay,
+    overlay_names,
+    refuse_unknown_targets,
+)
 from checker.rulebook.rules import build_derived, build_rule
 from checker.rulebook.tables import build_table
 
-__all__ = ["load_rulebook"]
-
-# Folders of a rulebook that hold something other than rules.
-_OTHER = ("derived", "tables", "local")
+__all__ = ["Rulebooks", "load_rulebook"]
 
 
-def load_rulebook(folders: Iterable[Path] = (), *, shipped: bool = True, layout: Layout | None = None) -> Rulebook:
+def load_rulebook(
+    folders: Iterable[Path] = (),
+    *,
+    shipped: bool = True,
+    layout: Layout | None = None,
+    local: Iterable[str] = (),
+) -> Rulebook:
     """Read, check and compile a rulebook.
 
     folders: further rule folders, laid out as ``rules/`` is; a file there with the name
     of an earlier one takes its place. shipped: whether to start from the shipped rules.
+    local: the overlays in force, later ones winning.
     Raises Mistakes with all that is wrong in any file.
     """
-    layout = layout or installation_layout()
-    roots = [*([RULES] if shipped else []), *folders]
-    digest = hashlib.sha256()
+    return Rulebooks(folders, shipped=shipped, layout=layout).with_overlays(tuple(local))
+
+
+class Rulebooks:
+    """The rulebooks that come of one set of folders under different overlays.
+
+    The files are read once; each set of overlays is compiled when first asked for.
+    """
+
+    def __init__(
+        self, folders: Iterable[Path] = (), *, shipped: bool = True, layout: Layout | None = None
+    ) -> None:
+        self.layout = layout or installation_layout()
+        self.roots = [*([RULES] if shipped else []), *folders]
+        self.base = gather(self.roots)
+        self._built: dict[tuple[str, ...], Rulebook] = {}
+
+    def overlay_names(self) -> list[str]:
+        """The overlays that can be asked for."""
+        return overlay_names(self.roots)
+
+    def with_overlays(self, names: tuple[str, ...] = ()) -> Rulebook:
+        """The rulebook with these overlays in force, in their order. Raises Mistakes."""
+        names = tuple(dict.fromkeys(names))
+        if names not in self._built:
+            overlays = [find_overlay(name, self.roots) for name in names]
+            found = gather((o.folder for o in overlays if o.folder is not None), self.base)
+            added = _added(overlays, self.base, found)
+            digest = (
+                hashlib.sha256(
+                    "".join(
+                        [found.digest, *(hashlib.sha256(o.file.raw).hexdigest() for o in overlays)]
+                    ).encode()
+                ).hexdigest()
+                if overlays
+                else found.digest
+            )
+            self._built[names] = _build(found, self.layout, overlays, added, digest)
+        return self._built[names]
+
+
+def _build(
+    found: Gathered, layout: Layout, overlays: list[Overlay], added: Mapping[str, str], digest: str
+) -> Rulebook:
+    refuse_unknown_targets(overlays, [*found.rules, *(f"derived.{name}" for name in found.derived)])
     mistakes: list[Mistake] = []
-    sources: dict[str, Source] = {}
-    families: dict[str, str] = {}
-    found: dict[str, dict[str, tuple[Path, str]]] = {"rules": {}, "derived": {}, "tables": {}}
-    for root in roots:
-        if not root.is_dir():
-            raise Mistakes([Mistake("there is no such folder of rules", Place(str(root)))])
-        _gather(root, root.name, sources, families, found, digest, mistakes)
-    tables = _tables(found["tables"], sources, mistakes)
-    if mistakes:
-        raise Mistakes(mistakes)
-    derived = _derived(found["derived"], layout, sources, tables, mistakes)
-    if mistakes:
-        raise Mistakes(mistakes)
+    tables: dict[str, Table] = {}
+    for name, file in found.tables.items():
+        with _gathered(mistakes):
+            tables[name] = build_table(file, name, found.sources)
+    _raise(mistakes)
+    derived: dict[str, Derived] = {}
+    for name in derived_order(found.derived):
+        with _gathered(mistakes):
+            one = build_derived(
+                found.derived[name],
+                name,
+                len(derived),
+                _scope(layout, derived, tables),
+                found.sources,
+                tables,
+            )
+            changed, sentences, _ = changes_for(
+                f"derived.{name}", overlays, dict(one.parameters), found.sources
+            )
+            if changed:
+                one = build_derived(
+                    found.derived[name],
+                    name,
+                    len(derived),
+                    _scope(layout, derived, tables),
+                    found.sources,
+                    tables,
+                    changed,
+                )
+            one.changes = sentences
+            derived[name] = one
+    _raise(mistakes)
     rules: list[Rule] = []
-    for name, (path, shown) in found["rules"].items():
-        try:
-            file = read_file(path, shown, "rule")
-            rules.append(build_rule(file, name, _scope(layout, derived, tables), sources, derived, tables))
-        except Mistakes as error:
-            mistakes.extend(error.mistakes)
-    if mistakes:
-        raise Mistakes(mistakes)
-    order = tuple(sorted(derived.values(), key=lambda d: d.index))
-    place = {family: i for i, family in enumerate(families)}
+    for name, file in found.rules.items():
+        with _gathered(mistakes):
+            rule = build_rule(
+                file, name, _scope(layout, derived, tables), found.sources, derived, tables
+            )
+            changed, sentences, off = changes_for(
+                name, overlays, dict(rule.parameters), found.sources
+            )
+            if changed:
+                rule = build_rule(
+                    file,
+                    name,
+                    _scope(layout, derived, tables),
+                    found.sources,
+                    derived,
+                    tables,
+                    changed,
+                )
+            order = [d for d in derived.values() if d.index in rule.derived]
+            rule.changes = tuple(dict.fromkeys([*sentences, *_inherited(rule, order, added)]))
+            rule.switched_off = off
+            rules.append(rule)
+    _raise(mistakes)
+    place = {family: i for i, family in enumerate(found.families)}
     rules.sort(key=lambda r: (place.get(r.family, len(place)), r.name))
-    return Rulebook(layout, sources, tables, derived, tuple(rules), families, digest.hexdigest(), order=order)
+    ordered = tuple(sorted(derived.values(), key=lambda d: d.index))
+    return Rulebook(
+        layout,
+        found.sources,
+        tables,
+        derived,
+        tuple(rules),
+        found.families,
+        digest,
+        tuple(o.name for o in overlays),
+        ordered,
+    )
 
 
-def _gather(root: Path, label: str, sources: dict[str, Source], families: dict[str, str], found: dict[str, dict[str, tuple[Path, str]]], digest: hashlib._Hash, mistakes: list[Mistake]) -> None:
-    for path in sorted(root.rglob("*.yaml")):
-        relative = path.relative_to(root).as_posix()
-        shown = f"{label}/{relative}"
-        digest.update(relative.encode() + b"\0" + path.read_bytes() + b"\0")
-        parts = relative.removesuffix(".yaml").split("/")
-        name = "/".join(parts)
-        try:
-            if parts[0] == "sources":
-                file = read_file(path, shown, "sources")
-                for key, entry in file.data.items():
-                    if key in sources and sources[key].title != entry["title"]:
-                        mistakes.append(file.mistake(f"the source '{key}' is described twice", key, found=entry["title"], hint=f"elsewhere it is '{sources[key].title}'"))
-                    sources[key] = Source(key, entry["title"], str(entry.get("edition", "")), entry["publisher"], entry.get("note", ""))
-            elif name == "families":
-                families.update(read_file(path, shown, "families").data)
-            elif parts[0] == "local":
-                continue
-            elif parts[0] in _OTHER and len(parts) == 2:
-                found[parts[0]][parts[1]] = (path, shown)
-            else:
-                found["rules"][name] = (path, shown)
-        except Mistakes as error:
-            mistakes.extend(error.mistakes)
+def _inherited(rule: Rule, order: list[Derived], added: Mapping[str, str]) -> list[str]:
+    """Changes that reach a rule through its derived values, its tables or its own file."""
+    found = [added[rule.name]] if rule.name in added else []
+    tables = [*rule.uses.tables]
+    for derived in order:
+        found += [
+            *derived.changes,
+            *([added[f"derived.{derived.name}"]] if f"derived.{derived.name}" in added else []),
+        ]
+        tables += derived.uses.tables
+    found += [
+        added[f"table.{t}"]
+        for t in dict.fromkeys(path.split(".")[0] for path in tables)
+        if f"table.{t}" in added
+    ]
+    return found
+
+
+def _added(overlays: list[Overlay], base: Gathered, found: Gathered) -> dict[str, str]:
+    """A sentence for each rule, derived value and table that an overlay brings or replaces."""
+    sentences: dict[str, str] = {}
+    for overlay in overlays:
+        if overlay.folder is None:
+            continue
+        names = {
+            p.relative_to(overlay.folder).as_posix().removesuffix(".yaml")
+            for p in overlay.folder.rglob("*.yaml")
+        }
+        for kind, before, now, prefix, folder in (
+            ("rule", base.rules, found.rules, "", ""),
+            ("derived value", base.derived, found.derived, "derived.", "derived/"),
+            ("table", base.tables, found.tables, "table.", "tables/"),
+        ):
+            for name in now:
+                if f"{folder}{name}" in names:
+                    verb = "replaces" if name in before else "adds"
+                    sentences[f"{prefix}{name}"] = f"{overlay.name}: {verb} the {kind} {name}."
+    return sentences
 
 
 def _scope(layout: Layout, derived: Mapping[str, Derived], tables: Mapping[str, Table]) -> Scope:
@@ -96,71 +207,22 @@ def _scope(layout: Layout, derived: Mapping[str, Derived], tables: Mapping[str, 
     )
 
 
-def _tables(found: dict[str, tuple[Path, str]], sources: dict[str, Source], mistakes: list[Mistake]) -> dict[str, Table]:
-    tables = {}
-    for name, (path, shown) in found.items():
-        try:
-            tables[name] = build_table(read_file(path, shown, "table"), name, sources)
-        except Mistakes as error:
-            mistakes.extend(error.mistakes)
-    return tables
+class _gathered:  # noqa: N801 - reads as a word at the 'with'
+    """Collects the mistakes of one file and lets the next be read."""
+
+    def __init__(self, mistakes: list[Mistake]) -> None:
+        self.mistakes = mistakes
+
+    def __enter__(self) -> None:
+        return None
+
+    def __exit__(self, kind: object, error: BaseException | None, trace: object) -> bool:
+        if isinstance(error, Mistakes):
+            self.mistakes.extend(error.mistakes)
+            return True
+        return False
 
 
-def _derived(found: dict[str, tuple[Path, str]], layout: Layout, sources: dict[str, Source], tables: Mapping[str, Table], mistakes: list[Mistake]) -> dict[str, Derived]:
-    files: dict[str, File] = {}
-    for name, (path, shown) in found.items():
-        try:
-            files[name] = read_file(path, shown, "derived")
-        except Mistakes as error:
-            mistakes.extend(error.mistakes)
-    derived: dict[str, Derived] = {}
-    for name in _order(files, mistakes):
-        try:
-            derived[name] = build_derived(files[name], name, len(derived), _scope(layout, derived, tables), sources, tables)
-        except Mistakes as error:
-            mistakes.extend(error.mistakes)
-    return derived
-
-
-def _order(files: dict[str, File], mistakes: list[Mistake]) -> list[str]:
-    """Derived values so that each stands behind those it uses; a circle is refused."""
-    needs = {name: _needs(file) for name, file in files.items()}
-    order: list[str] = []
-    open_: list[str] = []
-
-    def visit(name: str) -> None:
-        if name in order:
-            return
-        if name in open_:
-            circle = " -> ".join([*open_[open_.index(name) :], name])
-            mistakes.append(files[name].mistake("derived values that go round in a circle", "result", found=circle))
-            return
-        open_.append(name)
-        for other in needs[name]:
-            if other in needs:
-                visit(other)
-            else:
-                mistakes.append(files[name].mistake(f"there is no derived value '{other}'", "result", hint=near(other, needs)))
-        open_.pop()
-        order.append(name)
-
-    for name in needs:
-        visit(name)
-    return [] if mistakes else order
-
-
-def _needs(file: File) -> list[str]:
-    import ast  # noqa: PLC0415 - only the names are wanted, before the formulas are checked
-
-    texts = [str(e["formula"]) for e in [*file.data.get("working", {}).values(), file.data["result"]]]
-    found: dict[str, None] = {}
-    for text in texts:
-        try:
-            tree = parse_formula(text)
-        except FormulaError:
-            continue  # Said with its place where the formula is compiled.
-        for node in ast.walk(tree):
-            path = dotted(node) if isinstance(node, ast.Attribute) else None
-            if path is not None and path.startswith("derived."):
-                found[path.split(".")[1]] = None
-    return list(found)
+def _raise(mistakes: list[Mistake]) -> None:
+    if mistakes:
+        raise Mistakes(mistakes)

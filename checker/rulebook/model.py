@@ -110,6 +110,7 @@ class Derived:
     run: Callable[..., Any]
     surroundings: Mapping[str, Any]
     place: Place
+    changes: tuple[str, ...] = ()
 
 
 @dataclass(slots=True, eq=False)

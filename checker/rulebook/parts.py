@@ -16,7 +16,16 @@ from checker.rulebook.files import File
 from checker.rulebook.model import Basis, Line, Parameter, Source
 from checker.units import Unit
 
-__all__ = ["basis_from", "bases_from", "formula_from", "line_from", "lines_from", "parameter_value", "parameters_from", "type_of_unit"]
+__all__ = [
+    "bases_from",
+    "basis_from",
+    "formula_from",
+    "line_from",
+    "lines_from",
+    "parameter_value",
+    "parameters_from",
+    "type_of_unit",
+]
 
 
 def basis_from(file: File, sources: dict[str, Source], *path: str | int) -> Basis:
@@ -26,7 +35,16 @@ def basis_from(file: File, sources: dict[str, Source], *path: str | int) -> Basi
         entry = entry[step]
     source = sources.get(entry["source"])
     if source is None:
-        raise Mistakes([file.mistake(f"unknown source '{entry['source']}'", *path, "source", hint=near(entry["source"], sources) or "add it to sources.yaml")])
+        raise Mistakes(
+            [
+                file.mistake(
+                    f"unknown source '{entry['source']}'",
+                    *path,
+                    "source",
+                    hint=near(entry["source"], sources) or "add it to sources.yaml",
+                )
+            ]
+        )
     return Basis(source, entry["clause"], entry["confidence"], entry.get("note", ""))
 
 
@@ -76,11 +94,26 @@ def parameters_from(file: File, sources: dict[str, Source]) -> dict[str, Paramet
         try:
             kind, value, unit = parameter_value(entry["value"])
         except NotAQuantity as error:
-            mistakes.append(file.mistake(f"the parameter '{name}': {error.what}", "parameters", name, "value", found=repr(entry["value"]), hint=error.hint))
+            mistakes.append(
+                file.mistake(
+                    f"the parameter '{name}': {error.what}",
+                    "parameters",
+                    name,
+                    "value",
+                    found=repr(entry["value"]),
+                    hint=error.hint,
+                )
+            )
             continue
         basis = basis_from(file, sources, "parameters", name, "basis")
-        text = ", ".join(map(str, entry["value"])) if isinstance(entry["value"], list) else str(entry["value"])
-        found[name] = Parameter(name, kind, value, text, unit, basis, entry["why"], file.place("parameters", name))
+        text = (
+            ", ".join(map(str, entry["value"]))
+            if isinstance(entry["value"], list)
+            else str(entry["value"])
+        )
+        found[name] = Parameter(
+            name, kind, value, text, unit, basis, entry["why"], file.place("parameters", name)
+        )
     if mistakes:
         raise Mistakes(mistakes)
     return found
@@ -96,27 +129,89 @@ def formula_from(file: File, scope: Scope, *path: str | int) -> Compiled:
     try:
         return compile_formula(text, scope)
     except FormulaError as error:
-        raise Mistakes([file.mistake(error.what, *path, column=error.column, found=" ".join(text.split())[:120], hint=error.hint)]) from None
+        raise Mistakes(
+            [
+                file.mistake(
+                    error.what,
+                    *path,
+                    column=error.column,
+                    found=" ".join(text.split())[:120],
+                    hint=error.hint,
+                )
+            ]
+        ) from None
 
 
-def line_from(file: File, scope: Scope, name: str, formula: Compiled, unit_path: tuple[str | int, ...], unit_text: str | None, meaning: str = "") -> Line:
+def line_from(
+    file: File,
+    name: str,
+    formula: Compiled,
+    unit_path: tuple[str | int, ...],
+    unit_text: str | None,
+    meaning: str = "",
+) -> Line:
     """A line with its declared unit held against the formula's dimension; raises Mistakes."""
     kind = formula.type
     if not isinstance(kind, Numeric):
         if unit_text is not None:
-            raise Mistakes([file.mistake(f"'{name}' has a unit, but its formula gives {say(kind)}", *unit_path, found=unit_text, hint="take the unit away")])
+            raise Mistakes(
+                [
+                    file.mistake(
+                        f"'{name}' has a unit, but its formula gives {say(kind)}",
+                        *unit_path,
+                        found=unit_text,
+                        hint="take the unit away",
+                    )
+                ]
+            )
         return Line(name, formula, None, meaning)
     if kind.point == "date":
         return Line(name, formula, None, meaning)
     if unit_text is None:
-        raise Mistakes([file.mistake(f"'{name}' has no unit", *unit_path, expected=f"a unit of {say(kind)}", hint="write 'unit: 1' for a plain number")])
+        raise Mistakes(
+            [
+                file.mistake(
+                    f"'{name}' has no unit",
+                    *unit_path,
+                    expected=f"a unit of {say(kind)}",
+                    hint="write 'unit: 1' for a plain number",
+                )
+            ]
+        )
     unit = units.find(unit_text)
     if unit is None:
-        raise Mistakes([file.mistake(f"unknown unit '{unit_text}'", *unit_path, hint=f"did you mean '{units.nearest(unit_text)}'?")])
+        raise Mistakes(
+            [
+                file.mistake(
+                    f"unknown unit '{unit_text}'",
+                    *unit_path,
+                    hint=f"did you mean '{units.nearest(unit_text)}'?",
+                )
+            ]
+        )
     if unit.dimension != kind.dimension and not kind.is_zero:
-        raise Mistakes([file.mistake(f"'{name}' is not in its unit", *unit_path, found=f"{unit_text}: {say(type_of_unit(unit))}", expected=f"what the formula gives: {say(kind)}")])
+        raise Mistakes(
+            [
+                file.mistake(
+                    f"'{name}' is not in its unit",
+                    *unit_path,
+                    found=f"{unit_text}: {say(type_of_unit(unit))}",
+                    expected=f"what the formula gives: {say(kind)}",
+                )
+            ]
+        )
     if (unit.kind == "temperature") != (kind.point == "temperature"):
-        raise Mistakes([file.mistake(f"'{name}' mixes a temperature with a difference of temperatures", *unit_path, found=unit_text, expected=say(kind), hint="a difference is in K, a temperature in degC")])
+        raise Mistakes(
+            [
+                file.mistake(
+                    f"'{name}' mixes a temperature with a difference of temperatures",
+                    *unit_path,
+                    found=unit_text,
+                    expected=say(kind),
+                    hint="a difference is in K, a temperature in degC",
+                )
+            ]
+        )
     return Line(name, formula, unit, meaning)
 
 
@@ -125,14 +220,28 @@ def lines_from(file: File, scope: Scope) -> tuple[Line, ...]:
     lines: list[Line] = []
     mistakes: list[Mistake] = []
     for name, entry in file.data.get("working", {}).items():
-        if name in scope.parameters or name in scope.layout.root.children or name in scope.members or name in ("demand", "limit", "utilisation", "subject", "derived", "table"):
-            mistakes.append(file.mistake(f"the name '{name}' is taken", "working", name, hint="choose another"))
+        if (
+            name in scope.parameters
+            or name in scope.layout.root.children
+            or name in scope.members
+            or name in ("demand", "limit", "utilisation", "subject", "derived", "table")
+        ):
+            mistakes.append(
+                file.mistake(f"the name '{name}' is taken", "working", name, hint="choose another")
+            )
             continue
         try:
             formula = formula_from(file, scope, "working", name, "formula")
             unit = entry.get("unit")
             path = ("working", name, "unit") if unit is not None else ("working", name)
-            line = line_from(file, scope, name, formula, path, None if unit is None else str(unit), entry.get("is", ""))
+            line = line_from(
+                file,
+                name,
+                formula,
+                path,
+                None if unit is None else str(unit),
+                entry.get("is", ""),
+            )
         except Mistakes as error:
             # One broken line makes those below it say nothing new.
             raise Mistakes([*mistakes, *error.mistakes]) from None

@@ -15,32 +15,67 @@ from checker.grades import Grade
 from checker.rulebook.files import File
 from checker.rulebook.model import Case, Derived, Each, Line, Parameter, Rule, Source, Table
 from checker.rulebook.parts import bases_from, formula_from, line_from, lines_from, parameters_from
+from checker.rulebook.soundness import check_soundness
 
-__all__ = ["PLACEHOLDER", "build_derived", "build_rule", "run_order"]
+__all__ = ["build_derived", "build_rule", "run_order"]
 
-PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 _EACH = re.compile(r"([a-z][a-z_0-9]*) in ([a-z][a-z_0-9.]*)")
 _ORDER = (Grade.STOP, Grade.CORRECT, Grade.CONFIRM, Grade.ADVISE)
 
 
-def build_derived(file: File, name: str, index: int, scope: Scope, sources: dict[str, Source], tables: Mapping[str, Table]) -> Derived:
-    """A derived value from its file; raises Mistakes."""
+def build_derived(
+    file: File,
+    name: str,
+    index: int,
+    scope: Scope,
+    sources: dict[str, Source],
+    tables: Mapping[str, Table],
+    changed: Mapping[str, Parameter] | None = None,
+) -> Derived:
+    """A derived value from its file, with the parameters an overlay changed. Raises Mistakes."""
     parameters = parameters_from(file, sources)
+    parameters.update(changed or {})
     scope.parameters = {p.name: (p.type, p.value) for p in parameters.values()}
     lines = lines_from(file, scope)
     formula = formula_from(file, scope, "result", "formula")
     unit = file.data["result"].get("unit")
-    result = line_from(file, scope, name, formula, ("result", "unit") if unit is not None else ("result",), None if unit is None else str(unit))
+    result = line_from(
+        file,
+        name,
+        formula,
+        ("result", "unit") if unit is not None else ("result",),
+        None if unit is None else str(unit),
+    )
     uses = Uses()
     for line in (*lines, result):
         uses.add(line.formula.uses)
     names = surroundings(uses, {t: dict(v.columns) for t, v in tables.items()})
     body = [*_assign(lines), f"    return {formula.source}"]
     run = _function("def run(S, D):", body, names)
-    return Derived(name, file.data["title"], index, parameters, lines, result, bases_from(file, sources), uses, run, names, file.place())
+    return Derived(
+        name,
+        file.data["title"],
+        index,
+        parameters,
+        lines,
+        result,
+        bases_from(file, sources),
+        uses,
+        run,
+        names,
+        file.place(),
+    )
 
 
-def build_rule(file: File, name: str, scope: Scope, sources: dict[str, Source], derived: Mapping[str, Derived], tables: Mapping[str, Table], changed: Mapping[str, Parameter] | None = None) -> Rule:
+def build_rule(
+    file: File,
+    name: str,
+    scope: Scope,
+    sources: dict[str, Source],
+    derived: Mapping[str, Derived],
+    tables: Mapping[str, Table],
+    changed: Mapping[str, Parameter] | None = None,
+) -> Rule:
     """A rule from its file, with the parameters an overlay changed. Raises Mistakes."""
     data = file.data
     parameters = parameters_from(file, sources)
@@ -52,31 +87,49 @@ def build_rule(file: File, name: str, scope: Scope, sources: dict[str, Source], 
     if "subject" in data:
         subject = formula_from(file, scope, "subject")
         if not isinstance(subject.type, Text):
-            raise Mistakes([file.mistake("'subject' must be a text", "subject", found=say(subject.type))])
+            raise Mistakes(
+                [file.mistake("'subject' must be a text", "subject", found=say(subject.type))]
+            )
     lines = lines_from(file, scope)
     demand, limit = _compare(file, scope, lines)
-    expect = tuple((grade, _condition(file, scope, "expect", grade.word)) for grade in _ORDER if grade.word in data["expect"])
+    expect = tuple(
+        (grade, _condition(file, scope, "expect", grade.word))
+        for grade in _ORDER
+        if grade.word in data["expect"]
+    )
     uses = Uses()
-    for compiled in (*([applies] if applies else []), *([subject] if subject else []), *(line.formula for line in lines), *(x.formula for x in (demand, limit) if x), *(c for _, c in expect)):
+    for compiled in (
+        *([applies] if applies else []),
+        *([subject] if subject else []),
+        *(line.formula for line in lines),
+        *(x.formula for x in (demand, limit) if x),
+        *(c for _, c in expect),
+    ):
         uses.add(compiled.uses)
     names = surroundings(uses, {t: dict(v.columns) for t, v in tables.items()})
     argument = f", m_{each.variable}" if each else ""
     body = [*_assign(lines), *_assign([x for x in (demand, limit) if x])]
     for position, (grade, condition) in enumerate(expect):
-        body.append(f"    {'if' if position == 0 else 'elif'} not {condition.source}: g = {int(grade)}")
+        body.append(
+            f"    {'if' if position == 0 else 'elif'} not {condition.source}: g = {int(grade)}"
+        )
     body.append(f"    else: g = {int(Grade.MET)}")
-    body.append(f"    return g, {'v_demand' if demand else 'None'}, {'v_limit' if limit else 'None'}")
+    body.append(
+        f"    return g, {'v_demand' if demand else 'None'}, {'v_limit' if limit else 'None'}"
+    )
     run = _function(f"def run(S, D{argument}):", body, names)
-    test = _function(f"def run(S, D{argument}):", [f"    return {applies.source}"], names) if applies else None
+    test = (
+        _function(f"def run(S, D{argument}):", [f"    return {applies.source}"], names)
+        if applies
+        else None
+    )
     rule = Rule(
         name, data["title"], data["protects"], tuple(data.get("stages", ("plan", "fitted"))), applies, each, subject,
         parameters, lines, demand, limit, expect, data["says"], data.get("danger", ""), tuple(data.get("adjust", ())),
         bases_from(file, sources), data["caution"], (), uses, _all_fields(uses, derived), run_order(uses, derived), run, test, names, file.place(),
         hashlib.sha256(file.raw + repr(sorted((p.name, p.text) for p in parameters.values())).encode()).hexdigest(),
     )  # fmt: skip
-    _check_says(file, rule, scope)
-    _check_adjust(file, rule, scope)
-    _check_stop(file, rule, derived)
+    check_soundness(file, rule, scope)
     rule.cases = _cases(file)
     return rule
 
@@ -125,11 +178,28 @@ def _each(file: File, scope: Scope) -> Each | None:
         return None
     match = _EACH.fullmatch(str(text).strip())
     if match is None:
-        raise Mistakes([file.mistake("'each' is not understood", "each", found=str(text), expected="'fixing in mount.fixings'")])
+        raise Mistakes(
+            [
+                file.mistake(
+                    "'each' is not understood",
+                    "each",
+                    found=str(text),
+                    expected="'fixing in mount.fixings'",
+                )
+            ]
+        )
     field = scope.layout.leaf(match[2])
     if field is None or field.item is None:
         lists = [f.path for f in scope.layout.fields if f.item is not None]
-        raise Mistakes([file.mistake(f"'{match[2]}' is no list of the description", "each", hint=near(match[2], lists) or "lists: " + ", ".join(lists))])
+        raise Mistakes(
+            [
+                file.mistake(
+                    f"'{match[2]}' is no list of the description",
+                    "each",
+                    hint=near(match[2], lists) or "lists: " + ", ".join(lists),
+                )
+            ]
+        )
     scope.members = {match[1]: (field.item, field.path)}
     return Each(match[1], field, field.item)
 
@@ -137,7 +207,16 @@ def _each(file: File, scope: Scope) -> Each | None:
 def _condition(file: File, scope: Scope, *path: str) -> Compiled:
     compiled = formula_from(file, scope, *path)
     if not isinstance(compiled.type, Flag):
-        raise Mistakes([file.mistake(f"'{'.'.join(path)}' must be a condition", *path, found=f"{compiled.text}: {say(compiled.type)}", hint="compare it with something")])
+        raise Mistakes(
+            [
+                file.mistake(
+                    f"'{'.'.join(path)}' must be a condition",
+                    *path,
+                    found=f"{compiled.text}: {say(compiled.type)}",
+                    hint="compare it with something",
+                )
+            ]
+        )
     return compiled
 
 
@@ -153,85 +232,24 @@ def _compare(file: File, scope: Scope, lines: tuple[Line, ...]) -> tuple[Line | 
         found = [known[f.text] for f in formulas.values() if known.get(f.text) is not None]
         unit = found[0].symbol if found and found[0] is not None else None
     if unit is None:
-        leaf = next((scope.layout.leaf(f.text) for f in formulas.values() if scope.layout.leaf(f.text)), None)
+        leaf = next(
+            (scope.layout.leaf(f.text) for f in formulas.values() if scope.layout.leaf(f.text)),
+            None,
+        )
         unit = leaf.unit.symbol if leaf is not None and leaf.unit is not None else None
     sides = {}
     for side, formula in formulas.items():
         if not isinstance(formula.type, Numeric):
-            raise Mistakes([file.mistake(f"'{side}' must be a number", "compare", side, found=say(formula.type))])
-        sides[side] = line_from(file, scope, side, formula, ("compare", side), unit)
+            raise Mistakes(
+                [
+                    file.mistake(
+                        f"'{side}' must be a number", "compare", side, found=say(formula.type)
+                    )
+                ]
+            )
+        sides[side] = line_from(file, side, formula, ("compare", side), unit)
         scope.lines[side] = formula.type
     return sides["demand"], sides["limit"]
-
-
-def _check_says(file: File, rule: Rule, scope: Scope) -> None:
-    mistakes = [
-        file.mistake(f"'says' has no sentence for '{word}'", "says", hint=f"add '{word}: ...'")
-        for word in [*(grade.word for grade, _ in rule.expect), "met"]
-        if word not in rule.says
-    ]
-    for word, text in rule.says.items():
-        for name in PLACEHOLDER.findall(text):
-            if not _is_known(name, rule, scope):
-                known = [*scope.lines, *scope.parameters, "utilisation", "subject"]
-                mistakes.append(file.mistake(f"'{{{name}}}' stands for nothing", "says", word, hint=near(name, known) or "names: " + ", ".join(known)))
-    if mistakes:
-        raise Mistakes(mistakes)
-
-
-def _is_known(name: str, rule: Rule, scope: Scope) -> bool:
-    if name in scope.lines or name in scope.parameters:
-        return True
-    if name == "subject":
-        return rule.each is not None
-    if name == "utilisation":
-        return rule.demand is not None
-    if rule.each is not None and name.startswith(f"{rule.each.variable}."):
-        return rule.each.layout.leaf(name.partition(".")[2]) is not None
-    if name.startswith("derived."):
-        return name.removeprefix("derived.") in scope.derived
-    return scope.layout.leaf(name) is not None
-
-
-def _check_adjust(file: File, rule: Rule, scope: Scope) -> None:
-    mistakes = []
-    for i, path in enumerate(rule.adjust):
-        layout, rest = scope.layout, path
-        if rule.each is not None and path.startswith(f"{rule.each.variable}."):
-            layout, rest = rule.each.layout, path.partition(".")[2]
-        field = layout.leaf(rest)
-        if field is None:
-            mistakes.append(file.mistake(f"unknown field '{path}'", "adjust", i, hint=near(rest, layout.by_path)))
-        elif field.plausible is None and field.type in ("quantity", "number", "count"):
-            mistakes.append(file.mistake(f"'{path}' has no plausible range to search in", "adjust", i, hint="add x-plausible to its schema"))
-    if mistakes:
-        raise Mistakes(mistakes)
-
-
-def _check_stop(file: File, rule: Rule, derived: Mapping[str, Derived]) -> None:
-    """Nobody is stopped on a remembered figure alone: physics, or a source that was read."""
-    if not rule.can_stop or rule.danger:
-        return
-    weak: list[str] = [] if any(b.confidence == "checked" for b in rule.basis) else ["no basis of the rule is 'checked'"]
-    used = _parameters_behind_stop(rule)
-    weak += [f"the parameter '{p}' is '{rule.parameters[p].basis.confidence}'" for p in used if rule.parameters[p].basis.confidence != "checked"]
-    if weak:
-        raise Mistakes([file.mistake("'stop' rests on a figure that is not checked", "expect", "stop", found="; ".join(weak), expected="a checked source, or physics", hint="say in 'danger:' why it is a plain danger, or make it 'correct'")])
-
-
-def _parameters_behind_stop(rule: Rule) -> list[str]:
-    by_name = {line.name: line.formula for line in (*rule.lines, *(x for x in (rule.demand, rule.limit) if x))}
-    pending = [compiled for grade, compiled in rule.expect if grade is Grade.STOP]
-    seen: set[str] = set()
-    found: dict[str, None] = {}
-    while pending:
-        compiled = pending.pop()
-        found.update(compiled.uses.parameters)
-        for name in compiled.uses.lines:
-            if name not in seen:
-                seen.add(name)
-                pending.append(by_name[name])
-    return list(found)
 
 
 def _cases(file: File) -> tuple[Case, ...]:
@@ -245,4 +263,3 @@ def _cases(file: File) -> tuple[Case, ...]:
             )
         )  # fmt: skip
     return tuple(cases)
-

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import bisect
-from collections.abc import Callable
-from typing import Any, NoReturn
+from typing import Any
 
 from checker import units
 from checker.absent import OutOfReach
 from checker.errors import Mistake, Mistakes
+from checker.formulas.running import SLACK
 from checker.formulas.scope import TableColumn
 from checker.formulas.types import Text, Type
 from checker.quantities import format_number
@@ -47,7 +47,15 @@ def build_table(file: File, name: str, sources: dict[str, Source]) -> Table:
     for group in ("keys", "columns"):
         for entry, spec in data[group].items():
             if spec and "unit" in spec and units.find(str(spec["unit"])) is None:
-                mistakes.append(file.mistake(f"unknown unit '{spec['unit']}'", group, entry, "unit", hint=f"did you mean '{units.nearest(str(spec['unit']))}'?"))
+                mistakes.append(
+                    file.mistake(
+                        f"unknown unit '{spec['unit']}'",
+                        group,
+                        entry,
+                        "unit",
+                        hint=f"did you mean '{units.nearest(str(spec['unit']))}'?",
+                    )
+                )
     if mistakes:
         raise Mistakes(mistakes)
     keys = [_Key(k, v or {}) for k, v in data["keys"].items()]
@@ -56,13 +64,35 @@ def build_table(file: File, name: str, sources: dict[str, Source]) -> Table:
     rows: list[tuple[Any, ...]] = []
     for i, row in enumerate(data["rows"]):
         if len(row) != width:
-            mistakes.append(file.mistake(f"a row of {len(row)} cells in a table of {width}", "rows", i, expected=", ".join([k.name for k in keys] + list(columns))))
+            mistakes.append(
+                file.mistake(
+                    f"a row of {len(row)} cells in a table of {width}",
+                    "rows",
+                    i,
+                    expected=", ".join([k.name for k in keys] + list(columns)),
+                )
+            )
             continue
         rows.append(tuple(row))
         for j, cell in enumerate(row):
-            numeric = keys[j].is_number if j < len(keys) else "unit" in list(columns.values())[j - len(keys)]
+            numeric = (
+                keys[j].is_number
+                if j < len(keys)
+                else "unit" in list(columns.values())[j - len(keys)]
+            )
             if cell is not None and numeric != isinstance(cell, (int, float)):
-                mistakes.append(file.mistake("a text where a number belongs" if numeric else "a number where a text belongs", "rows", i, j, found=str(cell), hint="" if numeric else "put it in quotes"))
+                mistakes.append(
+                    file.mistake(
+                        "a text where a number belongs"
+                        if numeric
+                        else "a number where a text belongs",
+                        "rows",
+                        i,
+                        j,
+                        found=str(cell),
+                        hint="" if numeric else "put it in quotes",
+                    )
+                )
     if mistakes:
         raise Mistakes(mistakes)
     basis = basis_from(file, sources, "basis")
@@ -72,83 +102,138 @@ def build_table(file: File, name: str, sources: dict[str, Source]) -> Table:
             bases[column] = basis_from(file, sources, "columns", column, "basis")
     built = {}
     for j, (column, spec) in enumerate(columns.items()):
-        gives = type_of_unit(units.need(str(spec["unit"]))) if "unit" in spec else Text(tuple(dict.fromkeys(str(r[len(keys) + j]) for r in rows if r[len(keys) + j] is not None)))
+        gives = (
+            type_of_unit(units.need(str(spec["unit"])))
+            if "unit" in spec
+            else Text(
+                tuple(
+                    dict.fromkeys(
+                        str(r[len(keys) + j]) for r in rows if r[len(keys) + j] is not None
+                    )
+                )
+            )
+        )
         unit = units.need(str(spec["unit"])) if "unit" in spec else None
-        cells = {tuple(_si(v, k.unit) for v, k in zip(r[: len(keys)], keys, strict=True)): (None if r[len(keys) + j] is None else _si(r[len(keys) + j], unit)) for r in rows}
+        cells = {
+            tuple(_si(v, k.unit) for v, k in zip(r[: len(keys)], keys, strict=True)): (
+                None if r[len(keys) + j] is None else _si(r[len(keys) + j], unit)
+            )
+            for r in rows
+        }
         if len(cells) != len(rows):
             raise Mistakes([file.mistake("two rows have the same keys", "rows")])
         types: tuple[tuple[str, Type], ...] = tuple(
-            (k.name, type_of_unit(k.unit) if k.unit is not None else Text(tuple(dict.fromkeys(str(r[i]) for r in rows)))) for i, k in enumerate(keys)
+            (
+                k.name,
+                type_of_unit(k.unit)
+                if k.unit is not None
+                else Text(tuple(dict.fromkeys(str(r[i]) for r in rows))),
+            )
+            for i, k in enumerate(keys)
         )
-        built[column] = TableColumn(types, gives, _look_up(data["title"], column, keys, cells))
-    doubtful = {(tuple(str(x) for x in d["row"]), d["column"]): d["confidence"] for d in data.get("doubtful", ())}
+        built[column] = TableColumn(types, gives, _LookUp(data["title"], column, keys, cells))
+    doubtful = {
+        (tuple(str(x) for x in d["row"]), d["column"]): d["confidence"]
+        for d in data.get("doubtful", ())
+    }
 
     def confidence_of(column: str, *given: Any) -> str:
-        row = tuple(str(g) if not isinstance(g, float) else format_number((g - (k.unit.offset if k.unit else 0)) / (k.unit.factor if k.unit else 1), 6) for g, k in zip(given, keys, strict=True))
+        row = tuple(
+            str(g)
+            if not isinstance(g, float)
+            else format_number(
+                (g - (k.unit.offset if k.unit else 0)) / (k.unit.factor if k.unit else 1), 6
+            )
+            for g, k in zip(given, keys, strict=True)
+        )
         found = doubtful.get((row, column))
         return found or bases.get(column, basis).confidence
 
-    return Table(name, data["title"], tuple(k.name for k in keys), built, bases, confidence_of, tuple(rows), file.place(), data.get("note", ""))
+    return Table(
+        name,
+        data["title"],
+        tuple(k.name for k in keys),
+        built,
+        bases,
+        confidence_of,
+        tuple(rows),
+        file.place(),
+        data.get("note", ""),
+    )
 
 
 def _si(value: Any, unit: units.Unit | None) -> Any:
     return value if unit is None else value * unit.factor + unit.offset
 
 
-def _look_up(title: str, column: str, keys: list[_Key], cells: dict[tuple[Any, ...], Any]) -> Callable[..., Any]:
-    if all(k.between == "exact" and not k.is_number for k in keys):
+class _LookUp:
+    """One column's look-up; outside the rows it refuses, it never extrapolates."""
 
-        def by_text(*given: Any) -> Any:
-            value = cells.get(given)
+    __slots__ = ("cells", "column", "keys", "steps", "title")
+
+    def __init__(
+        self, title: str, column: str, keys: list[_Key], cells: dict[tuple[Any, ...], Any]
+    ) -> None:
+        self.title = title
+        self.column = column
+        self.keys = keys
+        self.cells = cells
+        # For each beginning of a row's keys, the numbers that the next key takes there.
+        self.steps: dict[tuple[Any, ...], list[float]] = {}
+        for row in cells:
+            for i, key in enumerate(keys):
+                if key.is_number:
+                    steps = self.steps.setdefault(row[:i], [])
+                    if row[i] not in steps:
+                        bisect.insort(steps, row[i])
+
+    def __call__(self, *given: Any) -> Any:
+        value = self.cells.get(given)
+        return self.settle(given, 0, ()) if value is None else value
+
+    def settle(self, given: tuple[Any, ...], i: int, fixed: tuple[Any, ...]) -> Any:
+        """Settle the keys from left to right; only interpolation looks at two rows."""
+        if i == len(self.keys):
+            value = self.cells.get(fixed)
             if value is None:
-                _refuse(title, column, keys, cells, given)
+                raise self.refusal(given)
             return value
+        key, wanted = self.keys[i], given[i]
+        if not key.is_number:
+            return self.settle(given, i + 1, (*fixed, wanted))
+        steps = self.steps.get(fixed, [])
+        position = bisect.bisect_left(steps, wanted)
+        for near in steps[max(position - 1, 0) : position + 1]:
+            if abs(near - wanted) <= SLACK * max(abs(near), abs(wanted)):
+                return self.settle(given, i + 1, (*fixed, near))
+        below = steps[position - 1] if position > 0 else None
+        above = steps[position] if position < len(steps) else None
+        if key.between == "next-higher" and above is not None:
+            return self.settle(given, i + 1, (*fixed, above))
+        if key.between == "next-lower" and below is not None:
+            return self.settle(given, i + 1, (*fixed, below))
+        if key.between == "interpolate" and below is not None and above is not None:
+            low = self.settle(given, i + 1, (*fixed, below))
+            high = self.settle(given, i + 1, (*fixed, above))
+            return low + (high - low) * (wanted - below) / (above - below)
+        raise self.refusal(given)
 
-        return by_text
-
-    def by_number(*given: Any) -> Any:
-        return _within(title, column, keys, cells, given, 0, ())
-
-    return by_number
-
-
-def _within(title: str, column: str, keys: list[_Key], cells: dict[tuple[Any, ...], Any], given: tuple[Any, ...], i: int, fixed: tuple[Any, ...]) -> Any:
-    """Settle the keys from left to right; only interpolation looks at two rows."""
-    if i == len(keys):
-        value = cells.get(fixed)
-        if value is None:
-            _refuse(title, column, keys, cells, given)
-        return value
-    key, wanted = keys[i], given[i]
-    if not key.is_number:
-        return _within(title, column, keys, cells, given, i + 1, (*fixed, wanted))
-    steps = sorted({c[i] for c in cells if c[:i] == fixed})
-    close = next((s for s in steps if abs(s - wanted) <= 1e-9 * max(abs(s), abs(wanted))), None)
-    if close is not None:
-        return _within(title, column, keys, cells, given, i + 1, (*fixed, close))
-    position = bisect.bisect(steps, wanted)
-    below = steps[position - 1] if position > 0 else None
-    above = steps[position] if position < len(steps) else None
-    if key.between == "next-higher" and above is not None:
-        return _within(title, column, keys, cells, given, i + 1, (*fixed, above))
-    if key.between == "next-lower" and below is not None:
-        return _within(title, column, keys, cells, given, i + 1, (*fixed, below))
-    if key.between == "interpolate" and below is not None and above is not None:
-        low = _within(title, column, keys, cells, given, i + 1, (*fixed, below))
-        high = _within(title, column, keys, cells, given, i + 1, (*fixed, above))
-        return low + (high - low) * (wanted - below) / (above - below)
-    _refuse(title, column, keys, cells, given)
-
-
-def _refuse(title: str, column: str, keys: list[_Key], cells: dict[tuple[Any, ...], Any], given: tuple[Any, ...]) -> NoReturn:
-    asked = ", ".join(f"{k.name} {k.shown(g)}" for k, g in zip(keys, given, strict=True))
-    ranges = []
-    for i, key in enumerate(keys):
-        values = list(dict.fromkeys(c[i] for c in cells if cells[c] is not None))
-        if key.is_number:
-            ranges.append(f"{key.name} {key.shown(min(values))} to {key.shown(max(values))}")
-        else:
-            shown = [str(v) for v in values[:12]]
-            ranges.append(f"{key.name} {', '.join(shown)}{', ...' if len(values) > 12 else ''}")
-    raise OutOfReach(f"The table '{title}' gives no {column.replace('_', ' ')} for {asked}; it covers {'; '.join(ranges)}.")
-
+    def refusal(self, given: tuple[Any, ...]) -> OutOfReach:
+        """What was asked for, and what the table covers."""
+        asked = ", ".join(
+            f"{k.name.replace('_', ' ')} {k.shown(g)}"
+            for k, g in zip(self.keys, given, strict=True)
+        )
+        ranges = []
+        for i, key in enumerate(self.keys):
+            values = list(
+                dict.fromkeys(row[i] for row, cell in self.cells.items() if cell is not None)
+            )
+            if key.is_number:
+                covered = f"{key.shown(min(values))} to {key.shown(max(values))}"
+            else:
+                covered = ", ".join(map(str, values[:12])) + (", ..." if len(values) > 12 else "")
+            ranges.append(f"{key.name.replace('_', ' ')} {covered}")
+        return OutOfReach(
+            f"The table '{self.title}' gives no {self.column.replace('_', ' ')} for {asked}; it covers {'; '.join(ranges)}."
+        )

@@ -100,7 +100,9 @@ def _shown(symbol: str) -> str:
     out = []
     for i, character in enumerate(symbol):
         raised = character in "234" and i > 0 and symbol[i - 1].isalpha()
-        out.append("²³⁴"["234".index(character)] if raised else "·" if character == "*" else character)
+        out.append(
+            "²³⁴"["234".index(character)] if raised else "·" if character == "*" else character
+        )
     return "".join(out)
 
 

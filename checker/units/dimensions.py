@@ -75,10 +75,14 @@ def describe(dimension: Dimension) -> str:
     if dimension == NONE:
         return str(name)
     above = "·".join(
-        f"{s}{_exponent(e)}" for s, e in zip(("kg", "m", *_SYMBOLS[2:]), _kg_first(dimension), strict=True) if e > 0
+        f"{s}{_exponent(e)}"
+        for s, e in zip(("kg", "m", *_SYMBOLS[2:]), _kg_first(dimension), strict=True)
+        if e > 0
     )
     below = "·".join(
-        f"{s}{_exponent(-e)}" for s, e in zip(("kg", "m", *_SYMBOLS[2:]), _kg_first(dimension), strict=True) if e < 0
+        f"{s}{_exponent(-e)}"
+        for s, e in zip(("kg", "m", *_SYMBOLS[2:]), _kg_first(dimension), strict=True)
+        if e < 0
     )
     symbol = (above or "1") + (f"/({below})" if "·" in below else f"/{below}" if below else "")
     return f"{name} ({symbol})" if name else symbol

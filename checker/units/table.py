@@ -25,7 +25,7 @@ DIMENSION_NAMES = (
     "level",
 )
 
-Row = tuple[str, tuple[str, ...], str, float, float, tuple[int, ...], str]
+Row = tuple[str, tuple[str, ...], str, float, float, tuple[float, ...], str]
 
 # fmt: off
 ROWS: tuple[Row, ...] = (

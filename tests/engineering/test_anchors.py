@@ -102,7 +102,7 @@ def test_open_reinforcement_costs_nothing(depth: float) -> None:
         (0.149, 0.025, "dense"),
         (0.100, 0.010, "open"),
         (0.099, 0.010, "dense"),
-        (0.100, 0.011, "dense"),
+        (0.100, 0.0101, "dense"),
         (3 * 0.05, 0.025, "open"),
         (10 * 0.01, 10 * 0.001, "open"),
     ],

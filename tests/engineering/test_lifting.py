@@ -67,6 +67,11 @@ def test_refuses_legs_that_do_not_reach(length: float, spread: float) -> None:
         sling_angle_from_vertical(length, spread)
 
 
+def test_refusal_says_how_far_the_legs_reach() -> None:
+    with pytest.raises(OutOfRange, match=r"2\.5 m; two legs of 1 m reach less than 2 m\."):
+        sling_angle_from_vertical(1.0, 2.5)
+
+
 @pytest.mark.parametrize("degrees", [60.1, 89.0, 90.0, 180.0, -1.0, math.nan])
 def test_refuses_flat_legs(degrees: float) -> None:
     angle = math.radians(degrees)

@@ -195,14 +195,15 @@ def test_refuses_what_the_adjustment_does_not_cover(rate: float, work: float) ->
 
 @pytest.mark.parametrize("bad", [-0.01, math.nan, math.inf])
 def test_refuses_impossible_heights_and_travels(bad: float) -> None:
-    for refuse in (
+    refusals: list[Callable[[], float]] = [
         lambda: lifting_vertical_multiplier(bad),
         lambda: lifting_distance_multiplier(bad),
         lambda: lifting_coupling_multiplier("good", bad),
         lambda: lifting_frequency_multiplier(0.01, "short", bad),
         lambda: lifting_horizontal_distance_estimate(0.4, bad),
         lambda: lifting_frequency_multiplier(bad, "short", 0.75),
-    ):
+    ]
+    for refuse in refusals:
         with pytest.raises(OutOfRange):
             refuse()
 

@@ -163,6 +163,7 @@ def test_refuses_impossible_frequencies(bad: float) -> None:
 
 def test_more_people_lift_more_but_less_each() -> None:
     factors = [team_lifting_factor(people) for people in (1, 2, 3)]
+    assert factors[0] == 1.0
     assert factors == sorted(factors, reverse=True)
     totals = [people * factor for people, factor in zip((1, 2, 3), factors, strict=True)]
     assert totals == sorted(totals)

@@ -223,3 +223,8 @@ def test_impossible_densities_are_refused(density):
 def test_corner_of_no_wall_is_refused(wall):
     with pytest.raises(OutOfRange, match="wall"):
         tube_corner_radius("cold-formed", wall, "outside")
+
+
+def test_an_unknown_face_of_a_corner_is_refused():
+    with pytest.raises(OutOfRange, match="face"):
+        tube_corner_radius("cold-formed", 0.003, "middle")

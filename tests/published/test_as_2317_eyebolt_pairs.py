@@ -11,7 +11,9 @@ from checker.engineering.limits import OutOfRange
 
 
 # AS 2317.1 / BS 4278, distributor's table: factor of a pair by included angle. Confidence: checked.
-@pytest.mark.parametrize(("degrees", "printed"), [(30, 1.25), (60, 0.8), (90, 0.5)])
+@pytest.mark.parametrize(
+    ("degrees", "printed"), [(30, 1.25), (31, 0.8), (60, 0.8), (61, 0.5), (90, 0.5)]
+)
 def test_pair_factor(degrees: float, printed: float) -> None:
     assert eyebolt_pair_factor(math.radians(degrees)) == printed
 

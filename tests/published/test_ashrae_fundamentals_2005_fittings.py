@@ -1,4 +1,4 @@
-"""ASHRAE Handbook - Fundamentals (SI) 2005, page 35.52, fitting CR3-1: angle factors of an elbow."""
+"""ASHRAE Handbook - Fundamentals (SI) 2005, page 35.52, fitting CR3-1: elbow angle factors."""
 
 from __future__ import annotations
 

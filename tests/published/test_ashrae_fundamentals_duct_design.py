@@ -127,11 +127,12 @@ def test_duct_loss_at_altitude(row: tuple[float, ...]) -> None:
 
 
 # Chapter 21, example 8, table 14, fitting loss. checked
-# Tolerance 1 Pa: the table multiplies rounded velocity pressures (2.25 x 72 = 162, not 161).
+# Tolerance half a pascal, and C times half a pascal because the table multiplies the rounded
+# velocity pressure (2.25 x 72 = 162).
 @pytest.mark.parametrize("row", EXAMPLE_8, ids=lambda row: f"{row[1] * 1e3:.0f}mm")
 def test_fitting_loss_at_altitude(row: tuple[float, ...]) -> None:
     pressure = velocity_pressure(duct_velocity(row[0], row[1]), 0.978)
-    assert fitting_loss(row[3], pressure) == pytest.approx(row[6], abs=1.0)
+    assert fitting_loss(row[3], pressure) == pytest.approx(row[6], abs=0.5 + 0.5 * row[3])
 
 
 # Chapter 21, example 8, table 14, total. checked; tolerance 1.5 Pa: sum of two rounded columns

@@ -24,8 +24,8 @@ def test_embedment_in_a_narrow_member() -> None:
     assert narrow_member_embedment(max(edges), 0.210, 0.200) * 1e3 == pytest.approx(80)
 
 
-# CEN/TS 1992-4-2:2009, Figure 6: the other term, 210/3 = 70 mm. With the largest edge at the 100 mm
-# of the figure's second edge, 66.7 mm, it governs. Confidence: checked.
+# CEN/TS 1992-4-2:2009, Figure 6: the term that does not govern there, 210/3, printed 70 mm.
+# Confidence: checked; that it governs once the largest edge is at 100 mm is arithmetic.
 def test_spacing_governs_in_a_narrower_member() -> None:
     assert narrow_member_embedment(0.100, 0.210, 0.200) * 1e3 == pytest.approx(70)
 
@@ -36,8 +36,8 @@ def test_characteristic_distances() -> None:
     assert 2 * cone_characteristic_edge_distance(0.200) == pytest.approx(3 * 0.200)
 
 
-# CEN/TS 1992-4-2:2009, 6.2.5.4: the factor matters for embedments below 100 mm. Confidence:
-# checked.
+# CEN/TS 1992-4-2:2009, 6.2.5.4: the factor matters below 100 mm only. Confidence: checked; 0.9 at
+# 80 mm is arithmetic of Equation (9).
 @pytest.mark.parametrize(("embedment_mm", "printed"), [(100, 1.0), (200, 1.0), (80, 0.9)])
 def test_shell_spalling(embedment_mm: float, printed: float) -> None:
     factor = cone_shell_spalling_factor(embedment_mm / 1e3, "dense")

@@ -34,7 +34,7 @@ def test_example_1_friction_factor() -> None:
     assert friction_factor(100_600.0, 0.0) == pytest.approx(0.0179, rel=0.015)
 
 
-# Example 7-13: fuel oil of 2.7 mm2/s, 2 US gal/s in 52.48 mm, e 0.0457 mm, printed f 0.0230. checked
+# Example 7-13: fuel oil of 2.7 mm2/s, 2 US gal/s, 52.48 mm, e 0.0457 mm, printed f 0.0230. checked
 def test_example_13_friction_factor() -> None:
     reynolds = liquid_reynolds_number(duct_velocity(2.0 * US_GALLON, BORE), BORE, 2.7e-6)
     assert friction_factor(reynolds, 0.0457e-3 / BORE) == pytest.approx(0.0230, rel=0.015)
@@ -63,7 +63,7 @@ def test_example_33_power() -> None:
     assert power == pytest.approx(2.005, abs=0.0005)
 
 
-# Example 7-35: converging 90 degree tee, 300 + 100 gal/min, printed K -0.042 for the branch. checked
+# Example 7-35: converging 90 degree tee, 300 + 100 gal/min, printed branch K -0.042. checked
 def test_example_35_branch() -> None:
     found = converging_branch_coefficient(0.1023, 0.1023, 300.0, 100.0, RIGHT_ANGLE)
     assert found == pytest.approx(-0.042, abs=0.0005)

@@ -21,7 +21,7 @@ def test_round_elbow(radius: float, printed: float) -> None:
     assert elbow_coefficient(radius) == pytest.approx(printed, abs=0.005)
 
 
-# Table of C values, round elbow r/D 1.5, with the angle factor 0.60 of 45 degrees: 0.102. arithmetic
+# Round elbow r/D 1.5 with the angle factor 0.60 of 45 degrees: 0.102. arithmetic of both
 def test_round_elbow_of_45_degrees() -> None:
     found = elbow_coefficient(1.5) * elbow_angle_factor(math.radians(45.0))
     assert found == pytest.approx(0.102, abs=0.0005)

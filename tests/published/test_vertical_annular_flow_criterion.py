@@ -1,4 +1,4 @@
-"""Taitel, Barnea and Dukler 1980, vertical annular flow, constant 3.1 (quoted in technical notes)."""
+"""Taitel, Barnea and Dukler 1980, vertical annular flow, as quoted in technical notes."""
 
 from __future__ import annotations
 
