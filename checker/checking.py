@@ -135,7 +135,11 @@ def working_of(rule: Rule, values: Values, member: int | None) -> dict[str, Any]
     A line that has no value holds an Absent that says why.
     """
     values.work_out(rule.derived)
-    one = None if member is None or rule.each is None else values.S[rule.each.field.slot][member]
+    one = None
+    if rule.each is not None:
+        members = values.S[rule.each.field.slot]
+        # Of a list that is not stated every member lacks the same: the list.
+        one = members if member is None else members[member]
     names = _names(rule, values, one)
     for line in _lines(rule):
         names[f"v_{line.name}"] = evaluate(line.formula.source, names)

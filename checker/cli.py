@@ -88,6 +88,12 @@ def _accept(_: Any, __: Any, value: str) -> Grade:
     "--output", "-o", type=click.Path(path_type=Path), help="Write the report to a file instead."
 )
 @click.option(
+    "--fitted",
+    type=str,
+    metavar="SITE",
+    help="What was measured or changed on site, over the plan.",
+)
+@click.option(
     "--accept",
     default="advise",
     callback=_accept,
@@ -101,6 +107,7 @@ def _accept(_: Any, __: Any, value: str) -> Grade:
 @_told
 def check(
     description: str,
+    fitted: str | None,
     form: str,
     output: Path | None,
     accept: Grade,
@@ -112,7 +119,7 @@ def check(
     from checker.output import render
     from checker.running import Checker
 
-    report = Checker(folders, local).report(description)
+    report = Checker(folders, local).report(description, fitted)
     text = render(report, form, width=_width())
     if output is not None:
         from checker.writing import write_whole
@@ -196,6 +203,52 @@ def audit(
     else:
         click.echo(text, nl=False)
     return exit_status(rows, accept)
+
+
+@cli.command()
+@click.argument("description")
+@click.argument("field")
+@click.option(
+    "--format",
+    "form",
+    default="text",
+    type=click.Choice(["text", "json"]),
+    help="What the result looks like.",
+)
+@_with(_rules_options)
+@_told
+def window(
+    description: str, field: str, form: str, folders: tuple[Path, ...], local: tuple[str, ...]
+) -> int:
+    """Show every rule's grade across a FIELD's usual range, the rest as stated."""
+    import json
+
+    from checker.output.json_report import as_data
+    from checker.output.window_chart import render
+    from checker.running import Checker
+
+    found = Checker(folders, local).window(description, field)
+    if form == "json":
+        click.echo(json.dumps(as_data(found), indent=2, ensure_ascii=False))
+    else:
+        click.echo(render(found, width=_width()), nl=False)
+    return 0
+
+
+@cli.command()
+@click.argument("words", nargs=-1)
+@_with(_rules_options)
+@_told
+def fields(words: tuple[str, ...], folders: tuple[Path, ...], local: tuple[str, ...]) -> int:
+    """Say what each field means, its unit, its range, where to get it, which rules read it.
+
+    WORDS narrow it down: a section, a path, or any word of the meaning.
+    """
+    from checker.output.field_list import render
+    from checker.running import Checker
+
+    click.echo(render(Checker(folders, local).rulebook, words, width=_width()), nl=False)
+    return 0
 
 
 @cli.group()

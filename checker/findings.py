@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from checker.grades import Grade, Verdict
 
 __all__ = [
-    "BasisRead", "FieldRead", "Finding", "Measure", "MissingField", "Remedy", "Report", "WorkingLine", "Worst",
+    "BasisRead", "FieldRead", "FieldWindow", "Finding", "Measure", "MissingField", "Moved", "Remedy",
+    "Report", "RuleAcross", "WorkingLine", "Worst",
 ]  # fmt: skip
 
 
@@ -37,6 +38,7 @@ class FieldRead:
 
     path: str
     text: str
+    file: str
     line: int
     column: int
     origin: str | None
@@ -50,6 +52,7 @@ class MissingField:
     meaning: str
     where: str
     unit: str
+    file: str
     line: int
     column: int
 
@@ -73,6 +76,41 @@ class Remedy:
     now: str
     needed: str
     sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class RuleAcross:
+    """One rule's grades across a field's range."""
+
+    rule: str
+    subject: str
+    grades: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FieldWindow:
+    """What every rule says across a field's range; ``low`` to ``high`` meets them all."""
+
+    path: str
+    stated: str
+    unit: str
+    values: tuple[float, ...]
+    rules: tuple[RuleAcross, ...]
+    low: float | None
+    high: float | None
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class Moved:
+    """A field that is not as planned, and the grades that changed with it."""
+
+    path: str
+    planned: str
+    fitted: str
+    change: str
+    beyond_tolerance: bool
+    grades: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,4 +173,6 @@ class Report:
     verdict: Verdict
     counts: dict[str, int]
     findings: tuple[Finding, ...]
+    windows: tuple[FieldWindow, ...]
+    moved: tuple[Moved, ...]
     cautions: tuple[str, ...]

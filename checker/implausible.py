@@ -7,16 +7,14 @@ from collections.abc import Iterator
 from checker.findings import BasisRead, FieldRead, Finding
 from checker.grades import Grade
 from checker.installation.record import Installation
-from checker.rulebook.model import Rulebook
 
 __all__ = ["RULE", "implausible_values"]
 
 RULE = "description/plausible-values"
 
 
-def implausible_values(installation: Installation, rulebook: Rulebook) -> Iterator[Finding]:
+def implausible_values(installation: Installation) -> Iterator[Finding]:
     """One finding for each stated value outside its field's plausible range."""
-    del rulebook  # The ranges stand in the schema; the argument keeps one form for all findings.
     for prefix, record in installation.records():
         for field, fact in zip(record.layout.fields, record.facts, strict=True):
             if fact is None or field.plausible is None:
@@ -25,9 +23,8 @@ def implausible_values(installation: Installation, rulebook: Rulebook) -> Iterat
             if low <= fact.low and fact.high <= high:
                 continue
             path = prefix + field.path.rpartition("[].")[2] if prefix else field.path
-            place = FieldRead(
-                path, fact.text, fact.mark.line + 1, fact.mark.column + 1, fact.origin
-            )
+            where = installation.place(fact.mark)
+            place = FieldRead(path, fact.text, where.file, where.line, where.column, fact.origin)
             yield Finding(
                 RULE, "A value outside its usual range", "description", path, Grade.CONFIRM,
                 f"{path} is {fact.text}; it usually lies between {field.plausible_text.replace(' to ', ' and ')}. Confirm that it is no slip of the unit or the decimal point.",

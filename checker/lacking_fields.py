@@ -26,7 +26,11 @@ def _resolve(path: str, outcome: Outcome, installation: Installation) -> list[Mi
     record = installation.record
     if "[]" not in path:
         field = record.layout.leaf(path)
-        return [] if field is None else [_missing(path, field, _parent_mark(path, record))]
+        return (
+            []
+            if field is None
+            else [_missing(path, field, _parent_mark(path, record), installation)]
+        )
     outer, _, inner = path.partition("[].")
     list_field = record.layout.leaf(outer)
     if list_field is None or list_field.item is None:
@@ -39,18 +43,15 @@ def _resolve(path: str, outcome: Outcome, installation: Installation) -> list[Mi
             continue
         field = member.layout.leaf(inner)
         if field is not None and isinstance(member.values[field.slot], Absent):
-            found.append(_missing(f"{outer}[{i}].{inner}", field, member.mark))
+            found.append(_missing(f"{outer}[{i}].{inner}", field, member.mark, installation))
     return found
 
 
-def _missing(path: str, field: Field, mark: Mark) -> MissingField:
+def _missing(path: str, field: Field, mark: Mark, installation: Installation) -> MissingField:
+    place = installation.place(mark)
+    unit = field.unit.symbol if field.unit else ""
     return MissingField(
-        path,
-        field.description,
-        field.where,
-        field.unit.symbol if field.unit else "",
-        mark.line + 1,
-        mark.column + 1,
+        path, field.description, field.where, unit, place.file, place.line, place.column
     )
 
 

@@ -149,7 +149,7 @@ def read_yaml(data: bytes, name: str) -> Node:
 
 def place_of(mark: Mark, name: str) -> Place:
     """A node's mark as a place for a person."""
-    return Place(name, mark.line + 1, mark.column + 1)
+    return Place(getattr(mark, "file", None) or name, mark.line + 1, mark.column + 1)
 
 
 def plain(node: Node) -> Any:

@@ -8,24 +8,31 @@ from typing import Any
 import checker
 from checker.absent import Absent, OutOfReach, Unstated
 from checker.checking import Outcome, Values, check, working_of
+from checker.errors import Mistakes
 from checker.findings import (
     BasisRead,
     FieldRead,
+    FieldWindow,
     Finding,
     Measure,
     MissingField,
+    Remedy,
     Report,
     WorkingLine,
     Worst,
 )  # fmt: skip
+from checker.fitted import moved_fields, moved_findings
 from checker.formulas.scope import Compiled
 from checker.grades import Grade, verdict_of
 from checker.implausible import implausible_values
 from checker.installation.fields import Field
 from checker.installation.record import Installation
 from checker.lacking_fields import missing_fields
+from checker.remedies import remedies_for
 from checker.rulebook.model import Basis, Derived, Rule, Rulebook
-from checker.tolerances import WorstCase, utilisation, worst_case
+from checker.settling import settle
+from checker.tolerances import WorstCase, utilisation
+from checker.windows import find_target, grades_across
 from checker.wording import Wording
 
 __all__ = ["CAUTIONS", "report_on"]
@@ -37,24 +44,44 @@ CAUTIONS = (
 )
 
 
-def report_on(rulebook: Rulebook, installation: Installation) -> Report:
-    """The whole report for one bound description."""
+def report_on(
+    rulebook: Rulebook, installation: Installation, plan: Installation | None = None
+) -> Report:
+    """The whole report for one bound description, and what moved since its plan."""
     writer = _Writer(rulebook, installation)
     findings = [writer.finding(outcome) for outcome in check(rulebook, installation)]
-    findings = [*implausible_values(installation, rulebook), *findings]
+    moved = () if plan is None else moved_fields(plan, installation, rulebook)
+    findings = [*moved_findings(moved, installation), *implausible_values(installation), *findings]
     counts = Counter(f.grade.word for f in findings)
     record = installation.record
     return Report(
         checker.__version__, rulebook.digest, rulebook.overlays, tuple(dict.fromkeys(c for r in rulebook.rules for c in r.changes)),
         installation.name, installation.digest,
         _text(installation, "job.reference"), _text(installation, "job.title"), str(record.values[record.layout.by_path["job.stage"].slot]),  # type: ignore[union-attr]
-        verdict_of(f.grade for f in findings), {g.word: counts.get(g.word, 0) for g in Grade}, tuple(findings), CAUTIONS,
+        verdict_of(f.grade for f in findings), {g.word: counts.get(g.word, 0) for g in Grade}, tuple(findings),
+        _windows(findings, rulebook, installation), moved, CAUTIONS,
     )  # fmt: skip
 
 
 def _text(installation: Installation, path: str) -> str:
     value = installation.value(path)
     return "" if isinstance(value, Absent) else str(value)
+
+
+def _windows(
+    findings: list[Finding], rulebook: Rulebook, installation: Installation
+) -> tuple[FieldWindow, ...]:
+    """For each field that several findings would change: the range that meets all its rules."""
+    wanted = Counter(r.path for f in findings for r in f.remedies if r.needed)
+    windows = []
+    for path, times in wanted.items():
+        if times > 1:
+            try:
+                target = find_target(path, installation)
+            except Mistakes:
+                continue  # A choice or a count of words: there is no range to look along.
+            windows.append(grades_across(target, rulebook, installation, points=31))
+    return tuple(windows)
 
 
 class _Writer:
@@ -65,7 +92,6 @@ class _Writer:
         self.wording = Wording(installation)
         self.wording._order = rulebook.order
         self.records = installation.records()
-        self.fitted = installation.value("job.stage") == "fitted"
 
     def finding(self, outcome: Outcome) -> Finding:
         rule, member, grade = outcome.rule, outcome.member, outcome.grade
@@ -83,29 +109,17 @@ class _Writer:
                 rule.says.get(grade.word, rule.title), rule, names, known, member
             )
         fields = self._fields(rule, member)
-        worst = None
-        case = (
-            worst_case(rule, self.installation, self.values, outcome)
-            if grade is not Grade.STOP and outcome.why is None
-            else None
-        )
-        if case is not None:
-            worst = self._worst(case)
-            if case.outcome.grade < grade:
-                grade = (
-                    Grade.CONFIRM
-                    if case.outcome.grade < Grade.ADVISE and grade > Grade.CONFIRM
-                    else grade
-                )
-                sentence = f"{sentence} {worst.sentence}"
-        guessed = [f.path for f in fields if f.origin == "estimated"]
-        if guessed and self.fitted and rule.can_stop and grade in (Grade.MET, Grade.ADVISE):
-            grade = Grade.CONFIRM
-            sentence = f"{sentence} That rests on an estimate ({', '.join(guessed)}): measure it before handover."
+        settled = settle(outcome, self.installation, self.values)
+        worst = None if settled.worst is None else self._worst(settled.worst)
+        if settled.worst is not None and worst is not None and settled.worst.outcome.grade < grade:
+            sentence = f"{sentence} {worst.sentence}"
+        if settled.estimated:
+            sentence = f"{sentence} That rests on an estimate ({', '.join(settled.estimated)}): measure it before handover."
+        grade = settled.grade
         demand, limit = self._measures(outcome)
         return Finding(
             rule.name, rule.title, rule.family, known.get("subject"), grade, sentence, rule.protects, demand, limit,
-            _ratio(outcome), worst, self._working(rule, names, member), fields, missing, (),
+            _ratio(outcome), worst, self._working(rule, names, member), fields, missing, self._remedies(outcome, grade),
             tuple(self._basis(rule)), tuple(self._remarks(rule, names)), rule.changes, rule.caution,
         )  # fmt: skip
 
@@ -182,6 +196,11 @@ class _Writer:
         )
         return first, second
 
+    def _remedies(self, outcome: Outcome, grade: Grade) -> tuple[Remedy, ...]:
+        if outcome.why is not None or grade not in (Grade.STOP, Grade.CORRECT, Grade.ADVISE):
+            return ()
+        return remedies_for(outcome.rule, self.installation, self.values, outcome)
+
     def _worst(self, case: WorstCase) -> Worst:
         demand, limit = self._measures(case.outcome)
         if case.outcome.grade is Grade.CONFIRM and isinstance(case.outcome.why, OutOfReach):
@@ -236,16 +255,18 @@ class _Writer:
                 continue
             for field, fact in zip(record.layout.fields, record.facts, strict=True):
                 if fact is not None and field.path in wanted and field.item is None:
+                    place = self.installation.place(fact.mark)
                     found.append(
                         FieldRead(
                             _path(prefix, field),
                             fact.text,
-                            fact.mark.line + 1,
-                            fact.mark.column + 1,
+                            place.file,
+                            place.line,
+                            place.column,
                             fact.origin,
                         )
                     )
-        return tuple(sorted(found, key=lambda f: (f.line, f.column)))
+        return tuple(sorted(found, key=lambda f: (f.file, f.line, f.column)))
 
     def _basis(self, rule: Rule) -> list[BasisRead]:
         found = [_read("the rule", b) for b in rule.basis]

@@ -6,16 +6,22 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from checker.absent import Absent
-from checker.findings import Report
+from checker.findings import FieldWindow, Report
 from checker.installation.binding import bind
+from checker.installation.merging import merge
 from checker.installation.record import Installation
 from checker.reading import read_bytes
 from checker.reporting import report_on
 from checker.rulebook.loading import Rulebooks
 from checker.rulebook.model import Rulebook
 from checker.rulebook.overlays import find_overlay
+from checker.windows import find_target, grades_across
 
 __all__ = ["Checker"]
+
+
+def _name(path: str) -> str:
+    return "<standard input>" if path == "-" else Path(path).as_posix()
 
 
 class Checker:
@@ -50,10 +56,24 @@ class Checker:
                 names.append(value)
         return self.rulebooks.with_overlays((*names, *self.local))
 
-    def report(self, path: str) -> Report:
-        """Read a description and report on it. Raises Mistakes."""
-        name = "<standard input>" if path == "-" else Path(path).as_posix()
-        return self.report_on_bytes(read_bytes(path), name)
+    def report(self, path: str, fitted: str | None = None) -> Report:
+        """Read a description, with what was found on site over it, and report on it.
+
+        Raises Mistakes.
+        """
+        data, name = read_bytes(path), _name(path)
+        if fitted is None:
+            return self.report_on_bytes(data, name)
+        installation = merge(data, name, read_bytes(fitted), _name(fitted))
+        plan = bind(data, name)
+        return report_on(self.rulebook_for(installation), installation, plan)
+
+    def window(self, path: str, field: str) -> FieldWindow:
+        """What every rule says across one field's range. Raises Mistakes."""
+        installation = bind(read_bytes(path), _name(path))
+        return grades_across(
+            find_target(field, installation), self.rulebook_for(installation), installation
+        )
 
     def report_on_bytes(self, data: bytes, name: str) -> Report:
         """The report on the bytes of a description: the same bytes, the same report."""

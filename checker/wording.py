@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 import re
+from datetime import date, timedelta
 from typing import Any
 
 from checker import units
@@ -11,7 +12,7 @@ from checker.absent import Absent
 from checker.formulas.functions import CONSTANTS
 from checker.formulas.grammar import dotted, parse_formula
 from checker.installation.record import Installation, Record, Stated
-from checker.quantities import format_number, format_value
+from checker.quantities import format_value
 from checker.rulebook.model import Line, Rule
 from checker.units import Unit
 
@@ -26,6 +27,7 @@ _INCH = {
     "L/s": "ft3/min", "L/min": "US gal/min", "L/h": "US gal/h", "degC": "degF", "kg/m3": "lb/ft3",
 }  # fmt: skip
 _PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
+_EPOCH = date(1970, 1, 1)
 
 
 class Wording:
@@ -56,7 +58,8 @@ class Wording:
         if isinstance(value, str):
             return value
         if unit is None:
-            return format_number(float(value), digits)
+            # Every number has a unit but a date: seconds from 1970-01-01 to its midnight.
+            return (_EPOCH + timedelta(seconds=value)).isoformat()
         return format_value(float(value), self.unit(unit), digits)
 
     def pair(self, demand: float, limit: float, unit: Unit) -> tuple[str, str]:

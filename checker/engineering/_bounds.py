@@ -67,8 +67,8 @@ def require_within(
     checker.engineering.limits.OutOfRange: The relative roughness is 0.06; the Colebrook equation
     holds from 0 to 0.05.
     """
-    slack = _ROUNDING * max(abs(lowest), abs(highest))
-    if not lowest - slack <= value <= highest + slack:
+    low, high = lowest - _ROUNDING * abs(lowest), highest + _ROUNDING * abs(highest)
+    if not low <= value <= high:
         raise OutOfRange(
             f"The {what} is {_with_unit(value, unit)}; {belongs_to} holds from "
             f"{_with_unit(lowest, unit)} to {_with_unit(highest, unit)}."

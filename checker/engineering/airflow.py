@@ -41,7 +41,7 @@ __all__ = [
 def bore_area(bore: Length) -> Area:
     """Cross-section A = pi D^2/4 of a round duct or pipe, m2.
 
-    Source: geometry. Confidence: checked.
+    Source: geometry. Confidence: from-memory.
 
     bore: internal diameter [m], > 0
     Returns [m2].
@@ -58,7 +58,7 @@ def bore_area(bore: Length) -> Area:
 def stated_area_excess(bore: Length, stated_area: Area) -> Number:
     """Relative excess A_stated/A(D) - 1 of a stated area over the area of the bore, 1.
 
-    Source: geometry; it finds an area that belongs to another diameter. Confidence: checked.
+    Source: geometry; it finds an area that belongs to another diameter. Confidence: from-memory.
 
     bore: internal diameter [m], > 0
     stated_area: area printed or entered beside it [m2], > 0

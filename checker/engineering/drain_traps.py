@@ -34,7 +34,7 @@ _GRAVITY = 9.80665
 def fall(slope: Number, length: Length) -> Length:
     """Fall h = S L of a run, m.
 
-    Source: geometry. Confidence: checked.
+    Source: geometry. Confidence: from-memory.
 
     slope: fall over length [1], -1 to 1; negative where the run rises
     length: length of the run [m], >= 0
@@ -53,7 +53,7 @@ def fall(slope: Number, length: Length) -> Length:
 def drain_slope(start_height: Length, end_height: Length, length: Length) -> Number:
     """Slope S = (H_start - H_end)/L of a run from the heights of its ends, 1.
 
-    Source: geometry. Confidence: checked.
+    Source: geometry. Confidence: from-memory.
 
     start_height: height of the invert where the liquid enters [m], from one datum
     end_height: height of the invert where it leaves [m], from the same datum
@@ -79,7 +79,7 @@ def drain_slope(start_height: Length, end_height: Length, length: Length) -> Num
 def trap_seal_depth(pressure: Pressure, density: Density) -> Length:
     """Seal depth h = p/(rho g) that just holds a suction, m.
 
-    Source: hydrostatics, textbook. Confidence: checked.
+    Source: hydrostatics, textbook. Confidence: from-memory.
 
     pressure: suction at the drain port with the inlet blocked, as a magnitude [Pa], >= 0
     density: density of the lightest liquid that may stand in the trap [kg/m3], > 0
@@ -178,7 +178,7 @@ def air_gap(bore: Length, least: Length) -> Length:
 def drain_height_needed(trap: Length, total_fall: Length, gap: Length, head: Length) -> Length:
     """Height h_trap + S L + gap + h_v that a drain needs from port to entry, m.
 
-    Source: sum of heights. Confidence: checked.
+    Source: sum of heights. Confidence: common-practice.
 
     trap: depth of the trap [m], >= 0
     total_fall: fall of all runs together [m], >= 0
@@ -201,7 +201,7 @@ def drain_height_needed(trap: Length, total_fall: Length, gap: Length, head: Len
 def drain_height_spare(port_height: Length, entry_height: Length, needed: Length) -> Length:
     """Height H_port - H_entry - h left over between the drain port and its entry, m.
 
-    Source: sum of heights. Confidence: checked.
+    Source: sum of heights. Confidence: common-practice.
 
     port_height: height of the drain port on the unit [m], from one datum
     entry_height: height of the entry at the tank or container [m], from the same datum
@@ -250,7 +250,7 @@ def film_flooding_velocity(
 def sag_blocked_share(sag: Length, bore: Length) -> Number:
     """Share of the cross-section that liquid standing in a sag blocks, 1.
 
-    Source: segment of a circle, geometry. Confidence: checked.
+    Source: segment of a circle, geometry. Confidence: from-memory.
 
     sag: depth of the sag below the line of fall [m], >= 0
     bore: internal diameter [m], > 0
@@ -272,7 +272,8 @@ def sag_blocked_share(sag: Length, bore: Length) -> Number:
 def sag_volume(sag: Length, span: Length, bore: Length) -> Volume:
     """Volume of liquid that stands in a sag between two supports, m3.
 
-    Source: segment of a circle along a parabola, geometry (Simpson's rule). Confidence: checked.
+    Source: segment of a circle along an assumed parabola (Simpson's rule). Confidence:
+    common-practice.
 
     sag: depth of the sag at mid-span below the line of fall [m], >= 0
     span: distance between the supports [m], > 0

@@ -121,7 +121,7 @@ def turbulent_drain_flow(
 ) -> Flow:
     """Flow of a full drain in turbulent flow, S = f V^2/(2 g D), m3/s.
 
-    Source: Darcy and Weisbach with Colebrook's equation, textbook. Confidence: checked.
+    Source: Darcy and Weisbach with Colebrook's equation, textbook. Confidence: from-memory.
 
     bore: internal diameter [m], > 0
     slope: fall over length [1], above 0 to 1
@@ -153,7 +153,7 @@ def gravity_drain_flow(
     """Flow of a full drain by gravity, laminar or turbulent by its Reynolds number, m3/s.
 
     Source: Hagen and Poiseuille below Re 2300, Darcy and Weisbach with Colebrook's equation from
-    4000 on, textbook. Confidence: checked.
+    4000 on, textbook. Confidence: from-memory.
 
     bore: internal diameter [m], > 0
     slope: fall over length [1], above 0 to 1

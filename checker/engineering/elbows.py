@@ -26,7 +26,7 @@ __all__ = [
 
 _SMACNA = "SMACNA HVAC Systems Duct Design, table"
 _SEGMENTED_RADII = (0.75, 1.0, 1.5, 2.0)
-_SEGMENTED = {
+_SEGMENTED: dict[float, tuple[float, ...]] = {
     5: (0.46, 0.33, 0.24, 0.19),
     4: (0.50, 0.37, 0.27, 0.24),
     3: (0.54, 0.42, 0.34, 0.33),
@@ -112,7 +112,7 @@ def segmented_elbow_coefficient(pieces: Number, radius_ratio: Number) -> Number:
     >>> segmented_elbow_coefficient(4, 1.5)  # printed: 0.27
     0.27
     """
-    line = _SEGMENTED.get(round(pieces)) if pieces == round(pieces) else None
+    line = _SEGMENTED.get(pieces)
     if line is None:
         raise OutOfRange(
             f"The elbow has {pieces:.6g} pieces; {_SMACNA} A-7B holds for 3, 4 and 5 pieces."

@@ -129,7 +129,7 @@ def churchill_friction_factor(reynolds: Number, relative_roughness: Number) -> N
 def friction_factor(reynolds: Number, relative_roughness: Number) -> Number:
     """Darcy friction factor f, laminar below Re 2300 and Colebrook's from Re 4000, 1.
 
-    Source: textbook choice by Reynolds number; Colebrook's equation. Confidence: checked.
+    Source: textbook choice by Reynolds number; Colebrook's equation. Confidence: from-memory.
 
     reynolds: Reynolds number [1], > 0
     relative_roughness: roughness over bore [1], 0 to 0.05

@@ -43,7 +43,11 @@ def why_not(error: Exception) -> CannotTell:
 
 
 def _missing(node: ast.expr, names: Mapping[str, Any]) -> list[str]:
-    """Every missing field that the value of a node needs, in the order of the formula."""
+    """Every missing field that the value of a node needs, in the order of the formula.
+
+    The formula stopped at the first thing it lacked. What stands behind that was never
+    reached, and may itself have no value (a division by nought): that part then names none.
+    """
     match node:
         case ast.BoolOp(op=op, values=values):
             stops_at = isinstance(op, ast.Or)
@@ -51,16 +55,29 @@ def _missing(node: ast.expr, names: Mapping[str, Any]) -> list[str]:
                 found = _missing(value, names)
                 if found:
                     return found
-                if bool(_value(value, names)) is stops_at:
+                try:
+                    if bool(_value(value, names)) is stops_at:
+                        return []
+                except Exception:
                     return []
             return []
         case ast.IfExp(test=test, body=body, orelse=orelse):
             found = _missing(test, names)
-            return found or _missing(body if _value(test, names) else orelse, names)
+            if found:
+                return found
+            try:
+                taken = body if _value(test, names) else orelse
+            except Exception:
+                return []
+            return _missing(taken, names)
         case ast.Compare(left=ast.Call(func=ast.Name(id="type"))):
             return []
         case ast.Name() | ast.Subscript():
-            value = _value(node, names)
+            try:
+                value = _value(node, names)
+            except Unstated as error:
+                # A member of a list that is itself not stated.
+                return list(error.paths)
             return (
                 list(value.why.paths)
                 if isinstance(value, Absent) and isinstance(value.why, Unstated)

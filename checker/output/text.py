@@ -47,6 +47,8 @@ def render(report: Report, *, width: int = 80) -> str:
                 out.blank()
                 _finding(out, finding)
     _met(out, report)
+    _moved(out, report)
+    _windows(out, report)
     _changes(out, report)
     out.blank()
     for caution in report.cautions:
@@ -173,6 +175,26 @@ def _met(out: _Page, report: Report) -> None:
                     f"{'':<{_MARGIN}}of these with a reference not verified: {', '.join(doubtful)}",
                     indent=_MARGIN,
                 )
+
+
+def _moved(out: _Page, report: Report) -> None:
+    if report.moved:
+        out.blank()
+        out.text("MOVED SINCE THE PLAN")
+        for moved in report.moved:
+            out.text(
+                f"  {moved.path}: {moved.planned} -> {moved.fitted} ({moved.change})", indent=4
+            )
+            for grade in moved.grades:
+                out.text(f"    {grade}", indent=6)
+
+
+def _windows(out: _Page, report: Report) -> None:
+    if report.windows:
+        out.blank()
+        out.text("WHAT WOULD MEET ALL RULES THAT BOUND ONE FIELD")
+        for window in report.windows:
+            out.text(f"  {window.sentence}", indent=4)
 
 
 def _changes(out: _Page, report: Report) -> None:

@@ -66,7 +66,7 @@ def test_equal_densities_have_no_gravity_effect() -> None:
 
 @pytest.mark.parametrize("altitude", [-501.0, 5001.0, math.nan, math.inf])
 def test_altitude_out_of_range(altitude: float) -> None:
-    with pytest.raises(OutOfRange, match="The altitude is .*holds from -500 m to 5000 m"):
+    with pytest.raises(OutOfRange, match=r"The altitude is .*holds from -500 m to 5000 m"):
         atmospheric_pressure(altitude)
 
 

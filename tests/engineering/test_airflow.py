@@ -93,7 +93,7 @@ def test_area_of_the_next_size_is_found() -> None:
 
 @pytest.mark.parametrize("bore", [0.0, -0.1, math.nan, math.inf])
 def test_impossible_bore(bore: float) -> None:
-    with pytest.raises(OutOfRange, match="The bore is .*must be greater than 0 m"):
+    with pytest.raises(OutOfRange, match=r"The bore is .*must be greater than 0 m"):
         bore_area(bore)
     with pytest.raises(OutOfRange, match="bore"):
         reynolds_number(1.0, bore, 1.2, 18e-6)

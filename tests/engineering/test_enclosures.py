@@ -96,12 +96,12 @@ def test_stokes_is_never_below_the_full_drag(diameter: float) -> None:
 
 @pytest.mark.parametrize("diameter", [100e-6, 200e-6])
 def test_stokes_refuses_large_drops(diameter: float) -> None:
-    with pytest.raises(OutOfRange, match="Stokes' formula holds up to 0.5"):
+    with pytest.raises(OutOfRange, match=r"Stokes' formula holds up to 0.5"):
         stokes_terminal_velocity(diameter, *OIL)
 
 
 def test_refusals() -> None:
-    with pytest.raises(OutOfRange, match="drop diameter is 0.002 m"):
+    with pytest.raises(OutOfRange, match=r"drop diameter is 0.002 m"):
         terminal_velocity(2e-3, *OIL)
     with pytest.raises(OutOfRange, match="such a drop does not fall"):
         terminal_velocity(1e-5, 1.0, 1.2, 1.8e-5)
@@ -119,7 +119,7 @@ def test_refusals() -> None:
         clearance_time(1.5, 0.06, 0.0, 1.0)
     with pytest.raises(OutOfRange, match="remaining share is 5"):
         clearance_time(1.5, 0.06, 5.0, 1.0)
-    with pytest.raises(OutOfRange, match="mixing factor is 0.5"):
+    with pytest.raises(OutOfRange, match=r"mixing factor is 0.5"):
         clearance_time(1.5, 0.06, 0.05, 0.5)
     with pytest.raises(OutOfRange, match="time is -1 s"):
         remaining_share(1.5, 0.06, -1.0, 1.0)

@@ -158,17 +158,17 @@ def test_impossible_roughness(roughness: float) -> None:
 def test_other_refusals() -> None:
     with pytest.raises(OutOfRange, match="cannot be longer than pulled tight"):
         hose_compression(1.0, 1.1)
-    with pytest.raises(OutOfRange, match="The bore is 0.3 m"):
+    with pytest.raises(OutOfRange, match=r"The bore is 0.3 m"):
         flexible_duct_factor(0.30, 0.1)
-    with pytest.raises(OutOfRange, match="The compression is 0.31"):
+    with pytest.raises(OutOfRange, match=r"The compression is 0.31"):
         flexible_duct_factor(0.15, 0.31)
     with pytest.raises(OutOfRange, match="The compression is 15"):
         flexible_duct_factor(0.15, 15.0)
-    with pytest.raises(OutOfRange, match="correction factor is 0.9"):
+    with pytest.raises(OutOfRange, match=r"correction factor is 0.9"):
         flexible_duct_loss(0.1, 0.15, 1.0, 0.9, 0.9e-3, *AIR)
     with pytest.raises(OutOfRange, match="The length is -1 m"):
         duct_friction_loss(0.1, 0.15, -1.0, 0.0, *AIR)
-    with pytest.raises(OutOfRange, match="The roughness is -0.001 m"):
+    with pytest.raises(OutOfRange, match=r"The roughness is -0.001 m"):
         duct_friction_loss(0.1, 0.15, 1.0, -0.001, *AIR)
     with pytest.raises(OutOfRange, match="friction factor"):
         friction_loss(0.0, 1.0, 0.15, 50.0)

@@ -81,7 +81,7 @@ def test_refusals() -> None:
         measured_coefficient_of_entry(100.0, 90.0)
     with pytest.raises(OutOfRange, match="velocity pressure"):
         measured_coefficient_of_entry(0.0, 90.0)
-    with pytest.raises(OutOfRange, match="coefficient of entry is 1.1"):
+    with pytest.raises(OutOfRange, match=r"coefficient of entry is 1.1"):
         flow_from_hood_pressure(0.01, 100.0, 1.1, 1.2)
     with pytest.raises(OutOfRange, match="coefficient of entry is 0"):
         velocity_pressure_from_hood_pressure(100.0, 0.0)
@@ -93,7 +93,7 @@ def test_refusals() -> None:
         hood_pressure(100.0, -0.1)
     with pytest.raises(OutOfRange, match="entry loss coefficient"):
         coefficient_of_entry(-0.1)
-    with pytest.raises(OutOfRange, match="radius ratio is 0.3"):
+    with pytest.raises(OutOfRange, match=r"radius ratio is 0.3"):
         bellmouth_entry_coefficient(0.3)
     with pytest.raises(OutOfRange, match="included angle of the hood is 10 degrees"):
         tapered_hood_coefficient(math.radians(10.0))

@@ -89,9 +89,9 @@ def test_other_refusals() -> None:
         converging_branch_coefficient(0.15, 0.15, 1.0, -1.0, right_angle)
     with pytest.raises(OutOfRange, match="combined flow"):
         converging_run_coefficient(0.15, 0.15, 0.0, 0.0, right_angle)
-    with pytest.raises(OutOfRange, match="share of the branch is 0.2"):
+    with pytest.raises(OutOfRange, match=r"share of the branch is 0.2"):
         converging_tee_branch_coefficient(0.2)
-    with pytest.raises(OutOfRange, match="share of the branch is 1.1"):
+    with pytest.raises(OutOfRange, match=r"share of the branch is 1.1"):
         converging_tee_run_coefficient(1.1)
     with pytest.raises(OutOfRange, match="at least two branches"):
         branch_imbalance([100.0])

@@ -85,17 +85,17 @@ def test_exchanged_bores() -> None:
 def test_other_refusals() -> None:
     with pytest.raises(OutOfRange, match="smaller bore"):
         reducer_area_ratio(0.0, 0.15)
-    with pytest.raises(OutOfRange, match="velocity ratio is 0.8"):
+    with pytest.raises(OutOfRange, match=r"velocity ratio is 0.8"):
         tabulated_step_contraction_coefficient(0.8)
     with pytest.raises(OutOfRange, match="included angle is 4 degrees"):
         cone_contraction_coefficient(0.15, 0.125, math.radians(4.0), 0.02)
     with pytest.raises(OutOfRange, match="friction factor"):
         cone_contraction_coefficient(0.15, 0.125, 0.5, 0.0)
-    with pytest.raises(OutOfRange, match="area ratio is 2.1"):
+    with pytest.raises(OutOfRange, match=r"area ratio is 2.1"):
         tabulated_cone_expansion_coefficient(2.1, 0.5)
-    with pytest.raises(OutOfRange, match="area ratio is 0.9"):
+    with pytest.raises(OutOfRange, match=r"area ratio is 0.9"):
         tabulated_cone_contraction_coefficient(0.9, 0.5)
-    with pytest.raises(OutOfRange, match="height ratio of the cap is 0.05"):
+    with pytest.raises(OutOfRange, match=r"height ratio of the cap is 0.05"):
         rain_cap_coefficient(0.05)
     with pytest.raises(OutOfRange, match="angle of the damper is 61 degrees"):
         butterfly_damper_coefficient(math.radians(61.0))

@@ -35,10 +35,6 @@ def test_edge_of_zone_b(in_voltage: float, in_frequency: float) -> None:
 # 0.2 %, the distance of a straight cut from a constant ratio.
 @pytest.mark.parametrize(("in_voltage", "in_frequency"), [(3.0, -2.0), (-3.0, 2.0)])
 def test_cut_corners_of_zone_a(in_voltage: float, in_frequency: float) -> None:
-    ratio = volts_per_hertz_ratio(*_reordered(supply(in_voltage, in_frequency)))
+    voltage, rated_voltage, frequency, rated_frequency = supply(in_voltage, in_frequency)
+    ratio = volts_per_hertz_ratio(voltage, frequency, rated_voltage, rated_frequency)
     assert abs(ratio - 1.0) == pytest.approx(0.05, abs=0.002)
-
-
-def _reordered(given: tuple[float, float, float, float]) -> tuple[float, float, float, float]:
-    voltage, rated_voltage, frequency, rated_frequency = given
-    return voltage, frequency, rated_voltage, rated_frequency
