@@ -80,6 +80,9 @@ def parse(text: str, kind: str | None = None) -> Quantity:
         raise NotAQuantity(
             f"'{match['unit']}' is a unit of {unit.kind}, not of {kind}", _examples(kind)
         )
+    for group in ("value", "upto", "bare", "band"):
+        if match[group] is not None and "/" in match[group]:
+            _refuse_odd_fraction(match[group], unit)
     value = _number(match["value"])
     low = high = value
     upto, bare, band = match["upto"], match["bare"], match["band"]
@@ -122,6 +125,20 @@ def _number(text: str) -> float:
     return sign * ((abs(float(whole)) if whole else 0.0) + int(above) / int(below))
 
 
+# Inches and pounds are written in halves and sixteenths; in "400/230 V" or "4/2 kW" the
+# slash stands between two values, and a quotient would be a quiet misreading.
+_IN_FRACTIONS = frozenset(("in", "ft", "in/ft", "lb", "oz", "hp", "US gal", "imp gal"))
+
+
+def _refuse_odd_fraction(text: str, unit: Unit) -> None:
+    above, below = text.lstrip("+-").rpartition(" ")[2].split("/")
+    if int(below) != 0 and (unit.symbol not in _IN_FRACTIONS or int(above) >= int(below)):
+        raise NotAQuantity(
+            "a slash between two numbers",
+            "write one value: '400 V', '0.5 kW'; a fraction stands with inches: '1 1/2 in'",
+        )
+
+
 def _spread(text: str) -> float:
     if text.startswith(("-", "+")):
         raise NotAQuantity("a sign on the tolerance", "write '± 0.5', without a sign of its own")
@@ -131,6 +148,10 @@ def _spread(text: str) -> float:
 def _band(text: str, spelling: str, unit: Unit, value: float) -> float:
     spread = _spread(text)
     if spelling == "%" and unit.kind != "ratio":
+        if unit.kind in ("temperature", "level"):
+            raise NotAQuantity(
+                f"a percentage of a {unit.kind}", f"write the tolerance in {unit.symbol}"
+            )
         return abs(value) * spread / 100
     other = units.find(spelling)
     if other is None:
@@ -161,9 +182,24 @@ _TRAPS: tuple[tuple[re.Pattern[str], str, str], ...] = tuple(
         ),
         (r"[¼½¾⅓⅔⅛⅜⅝⅞]", "a fraction sign", "write it out: '1 1/2 in'"),
         (
-            r"[0-9] ?[\u2010-\u2015\u2212] ?[0-9]",
+            r"[0-9] ?[-\u2010-\u2015\u2212] ?[0-9]",
             "a dash between two numbers",
-            "write a range as '5..10 mm'",
+            "write a range as '5..10 mm', a mixed number as '1 1/2 in'",
+        ),
+        (
+            r"[0-9] ?(to|or|and|x|×|bis|\.\.\.|…) ?[0-9]",
+            "two numbers in one value",
+            "write one value, or a range as '5..10 mm'",
+        ),
+        (
+            r"(±|\+/-) ?[0-9./eE]+$",
+            "a tolerance without its unit",
+            "write '28 kg ± 0.5 kg' or '28 ± 0.5 kg'",
+        ),
+        (
+            r"(?i)[0-9] ?\S+ \(?(min|max|nom|typ|approx)\b",
+            "a remark behind the value",
+            "write the value alone, or a range as '5..10 mm'",
         ),
         (r"^[\u2010-\u2015\u2212]", "a dash that is no minus sign", "write '-' from the keyboard"),
         (r"^[<>≤≥]", "a limit, not a value", "write the value measured, or a range '5..10 mm'"),
@@ -249,19 +285,28 @@ _UNIT_TRAPS = {
     "g0": "write the acceleration in m/s2",
     "U/min": "write 'rpm'",
     "dBm": "write 'dB' or 'dBA'",
+    "kilo": "write 'kg'",
+    "kgs": "write 'kg'",
+    "kilogram": "write 'kg'",
+    "kilograms": "write 'kg'",
+    "V AC": "write 'V'",
+    "VAC": "write 'V'",
+    "V DC": "write 'V'",
+    "VDC": "write 'V'",
+    "kvar": "reactive power is not used here: write 'kVA' or 'kW'",
 }
 
 
 def _unknown_unit(spelling: str, kind: str | None) -> NotAQuantity:
     shown = spelling if len(spelling) <= 20 else spelling[:20] + "..."
     what = f"unknown unit '{shown}'"
-    if spelling in _UNIT_TRAPS:
+    # A unit of another kind is never suggested: 'V AC' is no slip for 'VA'.
+    guess = units.nearest(spelling, kind)
+    only_its_case = guess is not None and kind is not None and guess.lower() == spelling.lower()
+    if spelling in _UNIT_TRAPS and not only_its_case:
         return NotAQuantity(what, _UNIT_TRAPS[spelling])
-    guess = units.nearest(spelling, kind) or units.nearest(spelling)
-    tail = _examples(kind) if kind else ""
-    return NotAQuantity(
-        what, "; ".join(x for x in (f"did you mean '{guess}'?" if guess else "", tail) if x)
-    )
+    meant = f"did you mean '{guess}'? " if guess else ""
+    return NotAQuantity(what, meant + _examples(kind) if kind or not guess else meant.strip())
 
 
 def _examples(kind: str | None) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import hashlib
+import re
 from typing import Any
 
 from checker.errors import Mistake, Mistakes, near
@@ -18,6 +19,8 @@ __all__ = ["ORIGINS", "bind", "bind_node", "seconds_of"]
 ORIGINS = ("nameplate", "measured", "drawing", "maker", "estimated")
 _EPOCH = datetime.date(1970, 1, 1).toordinal()
 _WRAPPED = {"is", "origin"}
+# date.fromisoformat also takes week dates; a description has one way to write a day.
+_DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", re.ASCII)
 
 
 def bind(data: bytes, name: str) -> Installation:
@@ -48,7 +51,7 @@ def seconds_of(text: str) -> float | None:
     86400.0
     """
     try:
-        day = datetime.date.fromisoformat(text) if len(text) == len("2026-01-31") else None
+        day = datetime.date.fromisoformat(text) if _DATE.fullmatch(text) else None
     except ValueError:
         day = None
     return None if day is None else (day.toordinal() - _EPOCH) * 86400.0
@@ -147,7 +150,9 @@ class _Binder:
                     mark,
                     _shown(value),
                     _listed(field.choices),
-                    near(str(value), field.choices),
+                    f'put it in quotes: "{value}"'
+                    if str(value) in field.choices
+                    else near(str(value), field.choices),
                 )
                 return
             record.values[slot] = value
@@ -205,8 +210,10 @@ class _Binder:
             if quantity is None:
                 return
             number: float = quantity.value
-        elif type(value) is int or (type(value) is float and not whole):
-            number = value
+            low, high, unit = quantity.low, quantity.high, quantity.unit
+        elif type(value) is int or (type(value) is float and (not whole or value.is_integer())):
+            number = low = high = value
+            unit = None
         else:
             self.wrong(
                 f"{field.path} is a {'whole number' if whole else 'number'}",
@@ -216,9 +223,10 @@ class _Binder:
             )
             return
         if (
-            (number < 0 and not field.signed)
-            or (field.least is not None and number < field.least)
-            or (field.most is not None and number > field.most)
+            (low < 0 and not field.signed)
+            or (field.least is not None and low < field.least)
+            or (field.most is not None and high > field.most)
+            or max(abs(low), abs(high)) > MAX_MAGNITUDE
         ):
             least = field.least if field.least is not None else "" if field.signed else 0
             self.wrong(
@@ -228,10 +236,10 @@ class _Binder:
                 f"{least} to {field.most}" if field.most is not None else f"at least {least}",
             )
             return
-        record.values[field.slot] = number if whole else float(number)
-        record.facts[field.slot] = Stated(
-            str(value), float(number), float(number), None, None, mark
-        )
+        record.values[field.slot] = int(number) if whole else float(number)
+        record.facts[field.slot] = Stated(str(value), float(low), float(high), unit, None, mark)
+        if low != high:
+            record.uncertain.append(field.slot)
 
     def list(self, value: Any, mark: Mark, field: Field, record: Record) -> None:
         if type(value) is not list:
