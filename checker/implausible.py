@@ -16,11 +16,9 @@ RULE = "description/plausible-values"
 def implausible_values(installation: Installation) -> Iterator[Finding]:
     """One finding for each stated value outside its field's plausible range."""
     for prefix, record in installation.records():
-        for field, fact in zip(record.layout.fields, record.facts, strict=True):
-            if fact is None or field.plausible is None:
-                continue
-            low, high = field.plausible
-            if low <= fact.low and fact.high <= high:
+        for slot in record.unusual:
+            field, fact = record.layout.fields[slot], record.facts[slot]
+            if fact is None:
                 continue
             path = prefix + field.path.rpartition("[].")[2] if prefix else field.path
             where = installation.place(fact.mark)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from checker.absent import Absent, Unstated
 from checker.checking import Outcome
 from checker.findings import MissingField
@@ -31,20 +33,29 @@ def _resolve(path: str, outcome: Outcome, installation: Installation) -> list[Mi
             if field is None
             else [_missing(path, field, _parent_mark(path, record), installation)]
         )
+    each = outcome.rule.each
+    own = f"{each.field.path}[{outcome.member}]." if each is not None else ""
+    among = f"{each.field.path}[" if each is not None else "\0"
+    found = list(_in_members(path, record, "", installation))
+    # A rule that speaks of one member lacks that member's value, unless only others lack it.
+    mine = [m for m in found if not m.path.startswith(among) or m.path.startswith(own)]
+    return mine or found
+
+
+def _in_members(
+    path: str, record: Record, prefix: str, installation: Installation
+) -> Iterator[MissingField]:
+    """The members of a list (and of lists inside them) that lack what a path names."""
     outer, _, inner = path.partition("[].")
+    if not inner:
+        field = record.layout.leaf(path)
+        if field is not None and isinstance(record.values[field.slot], Absent):
+            yield _missing(f"{prefix}{path}", field, record.mark, installation)
+        return
     list_field = record.layout.leaf(outer)
-    if list_field is None or list_field.item is None:
-        return []
-    members = record.members.get(list_field.slot, [])
-    own = outcome.rule.each is not None and outcome.rule.each.field is list_field
-    found = []
-    for i, member in enumerate(members):
-        if own and i != outcome.member:
-            continue
-        field = member.layout.leaf(inner)
-        if field is not None and isinstance(member.values[field.slot], Absent):
-            found.append(_missing(f"{outer}[{i}].{inner}", field, member.mark, installation))
-    return found
+    if list_field is not None:
+        for i, member in enumerate(record.members.get(list_field.slot, [])):
+            yield from _in_members(inner, member, f"{prefix}{outer}[{i}].", installation)
 
 
 def _missing(path: str, field: Field, mark: Mark, installation: Installation) -> MissingField:

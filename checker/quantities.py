@@ -13,7 +13,7 @@ from typing import NamedTuple
 from checker import units
 from checker.units import Unit
 
-__all__ = ["NotAQuantity", "Quantity", "format_number", "format_value", "parse"]
+__all__ = ["MAX_MAGNITUDE", "NotAQuantity", "Quantity", "format_number", "format_value", "parse"]
 
 
 class Quantity(NamedTuple):

@@ -22,7 +22,7 @@ class Settled(NamedTuple):
 
 def is_simple(installation: Installation) -> bool:
     """Whether no value was stated with a tolerance or as an estimate."""
-    return not any(r.uncertain or r.estimated for _, r in installation.records())
+    return not any(r.uncertain or r.estimated for r in installation.every_record())
 
 
 def settle(outcome: Outcome, installation: Installation, values: Values) -> Settled:

@@ -12,6 +12,7 @@ from __future__ import annotations
 import ast
 import io
 import tokenize
+import warnings
 
 __all__ = ["FormulaError", "dotted", "parse_formula"]
 
@@ -62,8 +63,11 @@ def parse_formula(text: str) -> ast.expr:
         )
     _refuse_depth(text)
     try:
-        # A formula may run over several lines of the file; in brackets Python reads it as one.
-        tree = ast.parse(f"({text}\n)", mode="eval")
+        with warnings.catch_warnings():
+            # What Python only warns of ("1if x else 2", "'\d'") is no formula either.
+            warnings.simplefilter("error")
+            # A formula may run over several lines of the file; in brackets Python reads it as one.
+            tree = ast.parse(f"({text}\n)", mode="eval")
     except SyntaxError as error:
         raise FormulaError(f"not a formula: {error.msg}", max((error.offset or 1) - 2, 0)) from None
     except (ValueError, MemoryError, RecursionError):
@@ -95,6 +99,12 @@ def _refuse_depth(text: str) -> None:
                 depth += 1
             elif token.type == tokenize.OP and token.string in ")]}":
                 depth -= 1
+                if depth == 0 and token.start[0] <= text.count("\n") + 1:
+                    # The brackets put around the formula stay open until its end, or
+                    # "a) + (b" would be two formulas that pass for one.
+                    raise FormulaError(
+                        "a bracket closes that was never opened", max(token.start[1] - 1, 0)
+                    )
             run = run + 1 if token.string in ("-", "+", "~", "not", "**") else 0
             if depth > MAX_DEPTH or run > MAX_DEPTH:
                 raise FormulaError(f"nested deeper than {MAX_DEPTH}", max(token.start[1] - 1, 0))

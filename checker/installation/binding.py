@@ -11,7 +11,7 @@ from checker.errors import Mistake, Mistakes, near
 from checker.installation.fields import Field, Layout, Section
 from checker.installation.record import Installation, Record, Stated
 from checker.installation.schema import installation_layout
-from checker.quantities import NotAQuantity, Quantity, parse
+from checker.quantities import MAX_MAGNITUDE, NotAQuantity, Quantity, parse
 from checker.reading import Mark, Node, place_of, read_yaml
 
 __all__ = ["ORIGINS", "bind", "bind_node", "seconds_of"]
@@ -73,7 +73,7 @@ class _Binder:
         value, mark = node
         if type(value) is not dict:
             self.wrong(
-                f"{section.path or 'the description'} is not a group of fields",
+                f"{section.path.rstrip('.') or 'the description'} is not a group of fields",
                 mark,
                 _shown(value),
                 "fields below it, each 'name: value'",
@@ -143,6 +143,9 @@ class _Binder:
                 record.uncertain.append(slot)
             if origin == "estimated":
                 record.estimated.append(slot)
+            usual = field.plausible
+            if usual is not None and (quantity.low < usual[0] or quantity.high > usual[1]):
+                record.unusual.append(slot)
         elif kind == "choice":
             if value not in field.choices or type(value) is not str:
                 self.wrong(
@@ -240,6 +243,10 @@ class _Binder:
         record.facts[field.slot] = Stated(str(value), float(low), float(high), unit, None, mark)
         if low != high:
             record.uncertain.append(field.slot)
+        if field.plausible is not None and (low < field.plausible[0] or high > field.plausible[1]):
+            record.unusual.append(field.slot)
+        if low != high:
+            record.uncertain.append(field.slot)
 
     def list(self, value: Any, mark: Mark, field: Field, record: Record) -> None:
         if type(value) is not list:
@@ -249,6 +256,15 @@ class _Binder:
                 _shown(value),
                 "items, each starting with '-'",
                 field.description,
+            )
+            return
+        if len(value) < (field.least or 0) or len(value) > (field.most or len(value)):
+            few = len(value) < (field.least or 0)
+            self.wrong(
+                f"{field.path} has too {'few' if few else 'many'} items",
+                mark,
+                f"{len(value)} in the list",
+                f"at least {field.least}" if few else f"at most {field.most:g}",
             )
             return
         layout = field.item
@@ -276,9 +292,9 @@ class _Binder:
             self.wrong(f"{field.path} has no value", mark, expected="'is: 28 kg' beside its origin")
             return None, None
         origin = None
-        if "origin" in value:
+        if "origin" in value and value["origin"][1][0] is not None:
             origin, origin_mark = value["origin"][1]
-            if origin not in ORIGINS:
+            if type(origin) is not str or origin not in ORIGINS:
                 self.wrong(
                     f"{field.path} has no such origin",
                     origin_mark,
@@ -332,6 +348,8 @@ _QUANTITIES: dict[tuple[str, str], Quantity] = {}
 def _shown(value: Any) -> str:
     if isinstance(value, bool):
         return "true" if value else "false"
+    if value is None:
+        return "nothing"
     if isinstance(value, dict):
         return "a group of fields"
     if isinstance(value, list):

@@ -30,7 +30,16 @@ class Record:
     For a list, ``values`` holds the values of its members and ``members`` their records.
     """
 
-    __slots__ = ("estimated", "facts", "layout", "mark", "members", "uncertain", "values")
+    __slots__ = (
+        "estimated",
+        "facts",
+        "layout",
+        "mark",
+        "members",
+        "uncertain",
+        "unusual",
+        "values",
+    )
 
     def __init__(self, layout: Layout, mark: Mark) -> None:
         self.layout = layout
@@ -38,9 +47,11 @@ class Record:
         self.values: list[Any] = layout.template.copy()
         self.facts: list[Stated | None] = [None] * len(self.values)
         self.members: dict[int, list[Record]] = {}
-        # The slots whose value was stated with a tolerance, and those that were estimated.
+        # The slots whose value was stated with a tolerance, those that were estimated, and
+        # those outside their usual range.
         self.uncertain: list[int] = []
         self.estimated: list[int] = []
+        self.unusual: list[int] = []
 
 
 class Installation:
@@ -65,8 +76,16 @@ class Installation:
         found: list[tuple[str, Record]] = [("", self.record)]
         for path, record in found:
             for slot, members in record.members.items():
-                name = record.layout.fields[slot].name if path else record.layout.fields[slot].path
+                name = record.layout.fields[slot].path.rpartition("[].")[2]
                 found.extend((f"{path}{name}[{i}].", member) for i, member in enumerate(members))
+        return found
+
+    def every_record(self) -> list[Record]:
+        """The description's own record and those of all list members, without their paths."""
+        found = [self.record]
+        for record in found:
+            for members in record.members.values():
+                found.extend(members)
         return found
 
     def place(self, mark: Mark) -> Place:

@@ -156,6 +156,7 @@ class _Builder:
             if items.get("$ref", "").startswith("#/$defs/"):
                 raise SchemaFault(f"{full}: write a list's items where the list stands")
             field.type = "list"
+            field.least, field.most = schema.get("minItems"), schema.get("maxItems")
             field.item = self.layout(items, folder, f"{full}[].")
             return field
         _only(schema, _LEAF, full)

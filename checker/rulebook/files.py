@@ -98,6 +98,14 @@ def _explain(error: Any, file: File) -> list[Mistake]:
             missing = [k for k in error.validator_value if k not in error.instance]
             meaning = error.schema.get("properties", {}).get(missing[0], {}).get("description", "")
             return [file.mistake(f"'{missing[0]}' is missing in {where}", *path, expected=meaning)]
+        case "pattern" if "propertyNames" in error.absolute_schema_path:
+            return [
+                Mistake(
+                    f"'{error.instance[:60]}' cannot be a name in {where}",
+                    _key_place(file, path, error.instance),
+                    expected="small letters, digits and '_', a letter first",
+                )
+            ]
         case "enum":
             choices = [str(c) for c in error.validator_value]
             return [

@@ -7,6 +7,7 @@ from typing import Any
 from checker import units
 from checker.errors import Mistake, Mistakes, near
 from checker.formulas.compiling import compile_formula
+from checker.formulas.functions import CONSTANTS
 from checker.formulas.grammar import FormulaError
 from checker.formulas.scope import Compiled, Scope
 from checker.formulas.types import FLAG, PLAIN, Items, Numeric, Text, Type, say
@@ -82,15 +83,32 @@ def parameter_value(value: Any) -> tuple[Type, Any, Unit | None]:
         return Numeric(units.need("s").dimension, "date"), seconds, None
     if value[:1].isdigit() or value[:1] in "+-" or value[:1] == ".":
         quantity = parse(value)
+        if not quantity.is_exact:
+            raise NotAQuantity("a parameter with a tolerance", "write the one value that is used")
         return type_of_unit(quantity.unit), quantity.value, quantity.unit
     return Text((value,)), value, None
 
 
-def parameters_from(file: File, sources: dict[str, Source]) -> dict[str, Parameter]:
+_RESERVED = ("demand", "limit", "utilisation", "subject", "derived", "table", *CONSTANTS)
+
+
+def _taken(name: str, scope: Scope) -> bool:
+    """Whether a name stands for something else already, which it would hide."""
+    return name in scope.layout.root.children or name in scope.members or name in _RESERVED
+
+
+def parameters_from(file: File, sources: dict[str, Source], scope: Scope) -> dict[str, Parameter]:
     """The parameters of a rule or a derived value; raises Mistakes."""
     found: dict[str, Parameter] = {}
     mistakes: list[Mistake] = []
     for name, entry in file.data.get("parameters", {}).items():
+        if _taken(name, scope):
+            mistakes.append(
+                file.mistake(
+                    f"the name '{name}' is taken", "parameters", name, hint="choose another"
+                )
+            )
+            continue
         try:
             kind, value, unit = parameter_value(entry["value"])
         except NotAQuantity as error:
@@ -220,12 +238,7 @@ def lines_from(file: File, scope: Scope) -> tuple[Line, ...]:
     lines: list[Line] = []
     mistakes: list[Mistake] = []
     for name, entry in file.data.get("working", {}).items():
-        if (
-            name in scope.parameters
-            or name in scope.layout.root.children
-            or name in scope.members
-            or name in ("demand", "limit", "utilisation", "subject", "derived", "table")
-        ):
+        if name in scope.parameters or _taken(name, scope):
             mistakes.append(
                 file.mistake(f"the name '{name}' is taken", "working", name, hint="choose another")
             )

@@ -33,7 +33,7 @@ def build_derived(
     changed: Mapping[str, Parameter] | None = None,
 ) -> Derived:
     """A derived value from its file, with the parameters an overlay changed. Raises Mistakes."""
-    parameters = parameters_from(file, sources)
+    parameters = parameters_from(file, sources, scope)
     parameters.update(changed or {})
     scope.parameters = {p.name: (p.type, p.value) for p in parameters.values()}
     lines = lines_from(file, scope)
@@ -78,10 +78,10 @@ def build_rule(
 ) -> Rule:
     """A rule from its file, with the parameters an overlay changed. Raises Mistakes."""
     data = file.data
-    parameters = parameters_from(file, sources)
+    each = _each(file, scope)
+    parameters = parameters_from(file, sources, scope)
     parameters.update(changed or {})
     scope.parameters = {p.name: (p.type, p.value) for p in parameters.values()}
-    each = _each(file, scope)
     applies = _condition(file, scope, "applies") if "applies" in data else None
     subject = None
     if "subject" in data:
@@ -188,6 +188,17 @@ def _each(file: File, scope: Scope) -> Each | None:
                 )
             ]
         )
+    if match[1] in scope.layout.root.children or match[1] in ("derived", "table"):
+        raise Mistakes(
+            [
+                file.mistake(
+                    f"the name '{match[1]}' is taken",
+                    "each",
+                    found=str(text),
+                    hint="choose another for the member",
+                )
+            ]
+        )
     field = scope.layout.leaf(match[2])
     if field is None or field.item is None:
         lists = [f.path for f in scope.layout.fields if f.item is not None]
@@ -226,7 +237,7 @@ def _compare(file: File, scope: Scope, lines: tuple[Line, ...]) -> tuple[Line | 
         return None, None
     formulas = {side: formula_from(file, scope, "compare", side) for side in ("demand", "limit")}
     known = {line.name: line.unit for line in lines}
-    unit = entry.get("unit")
+    unit = str(entry["unit"]) if "unit" in entry else None
     if unit is None:
         # The unit of a line that stands alone on one side serves both.
         found = [known[f.text] for f in formulas.values() if known.get(f.text) is not None]

@@ -24,7 +24,7 @@ class _Key:
 
     def __init__(self, name: str, entry: dict[str, Any]) -> None:
         self.name = name
-        self.unit = units.find(entry["unit"]) if "unit" in entry else None
+        self.unit = units.find(str(entry["unit"])) if "unit" in entry else None
         self.between = entry.get("between", "exact")
 
     @property
