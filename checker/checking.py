@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import isfinite
 from typing import Any, NamedTuple
 
 from checker.absent import Absent, CannotTell, OutOfReach, Unstated
@@ -123,6 +124,9 @@ def outcome_of(rule: Rule, values: Values, member: int | None) -> Outcome:
             if rule.test is not None and not rule.test(values.S, values.D, one):
                 return Outcome(rule, member, Grade.NOT_APPLICABLE, None, None)
             grade, demand, limit = rule.run(values.S, values.D, one)
+        if demand is not None and not (isfinite(demand) and isfinite(limit)):
+            # Products overflow to infinity without a word; a grade would rest on nothing.
+            raise OverflowError
     except Exception as error:
         one = None if member is None else values.S[rule.each.field.slot][member]  # type: ignore[union-attr]
         return Outcome(rule, member, Grade.CONFIRM, None, None, _reason(rule, values, one, error))

@@ -7,6 +7,7 @@ fault of ours.
 
 from __future__ import annotations
 
+import io
 import os
 import shutil
 import sys
@@ -24,6 +25,9 @@ from checker.grades import Grade
 __all__ = ["main"]
 
 P = ParamSpec("P")
+# What a shell shows for any program whose reader stopped: not 0, which would say "ready".
+_READER_WENT_AWAY = 141
+_INTERRUPTED = 130
 _ACCEPT = [g.word for g in (Grade.STOP, Grade.CORRECT, Grade.CONFIRM, Grade.ADVISE, Grade.MET)]
 
 
@@ -65,7 +69,9 @@ def _told(command: Callable[P, int]) -> Callable[P, NoReturn]:
         except BrokenPipeError:
             # The reader went away; say nothing, and keep Python from saying something.
             os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-            status = 0
+            status = _READER_WENT_AWAY
+        except KeyboardInterrupt:
+            status = _INTERRUPTED
         sys.exit(status)
 
     return run
@@ -162,12 +168,19 @@ def working(description: str, rule: str, folders: tuple[Path, ...], local: tuple
 
 
 @cli.command()
-@click.argument("paths", nargs=-1, required=True)
+@click.argument("paths", nargs=-1)
+@click.option(
+    "--from",
+    "lists",
+    multiple=True,
+    metavar="FILE",
+    help="A file that lists paths, one a line ('-': standard input).",
+)
 @click.option(
     "--format",
     "form",
     default="text",
-    type=click.Choice(["text", "json"]),
+    type=click.Choice(["text", "json", "jsonl"]),
     help="What the result looks like.",
 )
 @click.option(
@@ -180,29 +193,48 @@ def working(description: str, rule: str, folders: tuple[Path, ...], local: tuple
     type=click.Choice(_ACCEPT),
     help="The gravest grade that still exits with 0.",
 )
+@click.option(
+    "--part",
+    metavar="K/N",
+    help="Only the K-th of N parts; 'mistwright merge' puts the parts together.",
+)
+@click.option(
+    "--processes",
+    "-j",
+    default=1,
+    type=click.IntRange(1, 256),
+    help="How many processes share the work.",
+)
+@click.option(
+    "--memory",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="Remember results here; what has not changed is not judged again.",
+)
 @_with(_rules_options)
 @_told
 def audit(
     paths: tuple[str, ...],
+    lists: tuple[str, ...],
     form: str,
     output: Path | None,
     accept: Grade,
+    part: str | None,
+    processes: int,
+    memory: Path | None,
     folders: tuple[Path, ...],
     local: tuple[str, ...],
 ) -> int:
-    """Check many descriptions: files, and folders with all below them."""
-    from checker.audit import audit_paths, exit_status, render_audit
-    from checker.running import Checker
+    """Check many descriptions: files, patterns, and folders with all below them.
 
-    rows = audit_paths(paths, Checker(folders, local))
-    text = render_audit(rows, form)
-    if output is not None:
-        from checker.writing import write_whole
+    NAME.fitted.yaml beside NAME.yaml is what was found on site; the pair is one job.
+    """
+    from checker.audit.command import Order, run_audit
 
-        write_whole(output, text)
-    else:
-        click.echo(text, nl=False)
-    return exit_status(rows, accept)
+    if not paths and not lists:
+        raise click.UsageError("name a file, a folder or a pattern, or a list with --from")
+    order = Order(paths, lists, form, output, accept, part, processes, memory, folders, local)
+    return run_audit(order, click.get_text_stream("stdout"), click.get_text_stream("stderr"))
 
 
 @cli.command()
@@ -341,6 +373,14 @@ def _coloured(asked: bool | None) -> bool:
 
 def main() -> None:
     """Run the command; a fault of ours ends with 4 and says how to tell us."""
+    for name in ("stdout", "stderr"):
+        stream = getattr(sys, name)
+        if stream is None:
+            # Closed by the caller, who wants the status only.
+            setattr(sys, name, Path(os.devnull).open("w", encoding="utf-8"))  # noqa: SIM115
+        elif isinstance(stream, io.TextIOWrapper):
+            # A terminal or a file name that is not Unicode shall not cost the report.
+            stream.reconfigure(errors="backslashreplace")
     try:
         cli(prog_name="mistwright")
     except Exception as error:

@@ -58,7 +58,7 @@ def judge(
             grade = settle(outcome, installation, values).grade
         missing = why.paths if type(why) is Unstated else ()
         ratio = None
-        if demand is not None and limit is not None:
+        if demand is not None and limit is not None and rule.has_ratio:
             ratio = utilisation(demand, limit)
             ratio = None if ratio == float("inf") else ratio
         answers.append(Answer(rule.name, member, grade, ratio, missing))

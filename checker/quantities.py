@@ -8,6 +8,7 @@ misread quietly (a decimal comma, a gap inside a number) is worse than none.
 from __future__ import annotations
 
 import re
+from decimal import Decimal
 from typing import NamedTuple
 
 from checker import units
@@ -170,6 +171,7 @@ _TRAPS: tuple[tuple[re.Pattern[str], str, str], ...] = tuple(
     (re.compile(pattern), what, hint)
     for pattern, what, hint in (
         (r"^$", "no value", "write a number and its unit"),
+        (r"^0[xX]", "a hexadecimal number", "write the number in tens"),
         (
             r"[\u00a0\u2007\u2009\u202f\u2002\u2003]",
             "a special space that cannot be seen",
@@ -232,7 +234,6 @@ _TRAPS: tuple[tuple[re.Pattern[str], str, str], ...] = tuple(
         ),
         (r"[0-9] ?(\"|″|'')", "an inch sign", "write 'in': '3/8 in'"),
         (r"[0-9] ?('|′)", "a foot sign", "write 'ft'"),
-        (r"^0[xX]", "a hexadecimal number", "write the number in tens"),
         (r"^[+-]?\.[0-9]", "a number that starts with its point", "write '0.5'"),
         (r"^[+-]?[0-9]+\.($|[^0-9.])", "a number that ends with its point", "write '5' or '5.0'"),
         (
@@ -335,7 +336,7 @@ def format_number(value: float, digits: int = 3) -> str:
     if "e" in text:
         if size < 1e-6:
             return text
-        text = f"{float(text):.9f}".rstrip("0").rstrip(".")
+        text = f"{Decimal(text):f}"
     return text
 
 

@@ -56,7 +56,7 @@ def read_bytes(path: str, limit: int = MAX_BYTES) -> bytes:
     place = Place("<standard input>" if path == "-" else path)
     try:
         if path == "-":
-            data = sys.stdin.buffer.read(limit + 1)
+            data = b"" if sys.stdin is None else sys.stdin.buffer.read(limit + 1)
         else:
             # Opened without waiting, so that a named pipe that nobody writes to cannot hang us.
             handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0))
@@ -115,24 +115,26 @@ def read_text(data: bytes, name: str) -> str:
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        before = data[: error.start]
-        line = before.count(b"\n") + 1
-        column = len(before) - (before.rfind(b"\n") + 1) + 1
         fault(
             "the file is not UTF-8 text",
-            Place(name, line, column),
+            _place_after(data[: error.start].decode("utf-8-sig"), name),
             f"byte 0x{data[error.start]:02X}",
             hint="save it again as UTF-8",
         )
     found = _UNWANTED.search(text)
     if found:
-        line = text.count("\n", 0, found.start()) + 1
-        column = found.start() - (text.rfind("\n", 0, found.start()) + 1) + 1
         what, hint = _NAMES.get(
             found[0], ("a character that cannot be seen", "delete it and type the line again")
         )
-        fault(what, Place(name, line, column), f"U+{ord(found[0]):04X}", hint=hint)
+        place = _place_after(text[: found.start()], name)
+        fault(what, place, f"U+{ord(found[0]):04X}", hint=hint)
     return text
+
+
+def _place_after(before: str, name: str) -> Place:
+    """The place of the character that follows a beginning of a file."""
+    lines = re.split("\r\n|\r|\n", before)
+    return Place(name, len(lines), len(lines[-1]) + 1)
 
 
 def read_yaml(data: bytes, name: str) -> Node:

@@ -22,7 +22,7 @@ from checker.findings import (
     Worst,
 )  # fmt: skip
 from checker.fitted import moved_fields, moved_findings
-from checker.formulas.scope import Compiled
+from checker.formulas.scope import Compiled, Uses
 from checker.grades import Grade, verdict_of
 from checker.implausible import implausible_values
 from checker.installation.fields import Field
@@ -95,7 +95,8 @@ class _Writer:
 
     def finding(self, outcome: Outcome) -> Finding:
         rule, member, grade = outcome.rule, outcome.member, outcome.grade
-        if grade is Grade.NOT_APPLICABLE:
+        settled = settle(outcome, self.installation, self.values)
+        if settled.grade is Grade.NOT_APPLICABLE:
             return self._not_applicable(outcome)
         names = working_of(rule, self.values, member)
         known = self._known(outcome, names)
@@ -104,12 +105,13 @@ class _Writer:
             sentence = _not_stated(missing)
         elif isinstance(outcome.why, OutOfReach):
             sentence = outcome.why.reason
+        elif grade is Grade.NOT_APPLICABLE:
+            sentence = "At the stated values this does not apply; inside their tolerances it would."
         else:
             sentence = self.wording.sentence(
                 rule.says.get(grade.word, rule.title), rule, names, known, member
             )
         fields = self._fields(rule, member)
-        settled = settle(outcome, self.installation, self.values)
         worst = None if settled.worst is None else self._worst(settled.worst)
         if settled.worst is not None and worst is not None and settled.worst.outcome.grade < grade:
             sentence = f"{sentence} {worst.sentence}"
@@ -175,7 +177,8 @@ class _Writer:
             known["demand"], known["limit"] = self.wording.pair(
                 outcome.demand, outcome.limit, rule.demand.unit
             )
-            known["utilisation"] = _percent(utilisation(outcome.demand, outcome.limit))
+            if rule.has_ratio:
+                known["utilisation"] = _percent(utilisation(outcome.demand, outcome.limit))
         return known
 
     def _measures(self, outcome: Outcome) -> tuple[Measure | None, Measure | None]:
@@ -271,16 +274,22 @@ class _Writer:
     def _basis(self, rule: Rule) -> list[BasisRead]:
         found = [_read("the rule", b) for b in rule.basis]
         found += [_read(f"{p.name} = {p.text}", p.basis) for p in rule.parameters.values()]
-        for path in rule.uses.tables:
-            table, column = path.split(".")
-            bases = self.rulebook.tables[table].basis
-            of = f"table {table}: {column}" if column in bases else f"table {table}"
-            found.append(_read(of, bases.get(column, bases[""])))
+        found += self._table_bases(rule.uses)
         for index in rule.derived:
             derived = self.rulebook.order[index]
             found += [_read(f"derived.{derived.name}", b) for b in derived.basis]
             found += [_read(f"{p.name} = {p.text}", p.basis) for p in derived.parameters.values()]
+            found += self._table_bases(derived.uses)
         return list(dict.fromkeys(found))
+
+    def _table_bases(self, uses: Uses) -> list[BasisRead]:
+        found = []
+        for path in uses.tables:
+            table, column = path.split(".")
+            bases = self.rulebook.tables[table].basis
+            of = f"table {table}: {column}" if column in bases else f"table {table}"
+            found.append(_read(of, bases.get(column, bases[""])))
+        return found
 
     def _remarks(self, rule: Rule, names: dict[str, Any]) -> list[str]:
         remarks = []
@@ -307,7 +316,7 @@ class _Writer:
             whole = table.basis.get(column, table.basis[""]).confidence
             confidence = table.confidence_of(column, *keys)
             if confidence != whole:
-                shown = ", ".join(str(k) for k in keys)
+                shown = table.say_keys(*keys)
                 prefix = (
                     "Reference not verified" if confidence == "from-memory" else "Common practice"
                 )
@@ -332,7 +341,7 @@ def _path(prefix: str, field: Field) -> str:
 
 
 def _ratio(outcome: Outcome) -> float | None:
-    if outcome.demand is None or outcome.limit is None or isinstance(outcome.demand, bool):
+    if outcome.demand is None or outcome.limit is None or not outcome.rule.has_ratio:
         return None
     ratio = utilisation(outcome.demand, outcome.limit)
     return None if ratio == float("inf") else _rounded(ratio)

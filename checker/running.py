@@ -21,7 +21,10 @@ __all__ = ["Checker"]
 
 
 def _name(path: str) -> str:
-    return "<standard input>" if path == "-" else Path(path).as_posix()
+    if path == "-":
+        return "<standard input>"
+    # A name that is not Unicode is shown with its odd bytes spelt out, so that it can be written.
+    return Path(path).as_posix().encode("utf-8", "backslashreplace").decode("utf-8")
 
 
 class Checker:

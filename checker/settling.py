@@ -29,14 +29,21 @@ def settle(outcome: Outcome, installation: Installation, values: Values) -> Sett
     """Grade an outcome with the tolerances and the origins of what it rests on.
 
     A rule met at the stated values but not at the worst corner of their tolerances is
-    ``confirm``: a closer measurement decides it. At stage ``fitted`` an estimate under a
-    rule that can stop leaves it ``confirm`` too.
+    ``confirm``: a closer measurement decides it; so is one that does not apply at the
+    stated values but would, and would not be met, inside their tolerances. At stage
+    ``fitted`` an estimate under a rule that can stop leaves it ``confirm`` too.
     """
     grade, worst = outcome.grade, None
-    if grade is not Grade.NOT_APPLICABLE and grade is not Grade.STOP and outcome.why is None:
+    asked = outcome.why is None and not outcome.reason
+    if outcome.rule.each is not None and outcome.member is None:
+        asked = False  # There is no member to ask the rule about.
+    if grade is not Grade.STOP and asked:
         worst = worst_case(outcome.rule, installation, values, outcome)
         if worst is not None and worst.outcome.grade < grade and grade > Grade.CONFIRM:
             grade = max(worst.outcome.grade, Grade.CONFIRM)
+        if outcome.grade is Grade.NOT_APPLICABLE and grade >= Grade.ADVISE:
+            # Where it would apply inside the tolerances it is no worse than advice: leave it.
+            grade, worst = outcome.grade, None
     estimated: tuple[str, ...] = ()
     if (
         outcome.rule.can_stop

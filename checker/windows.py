@@ -85,6 +85,8 @@ def grades_across(
         rule = outcome.rule
         if target.field.path not in rule.fields or outcome.grade is Grade.NOT_APPLICABLE:
             continue
+        if rule.each is not None and outcome.member is None:
+            continue  # There is no member to ask the rule about.
         if (
             rule.each is not None
             and rule.each.layout is target.record.layout

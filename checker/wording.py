@@ -28,6 +28,7 @@ _INCH = {
 }  # fmt: skip
 _PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 _EPOCH = date(1970, 1, 1)
+_YES_NO = {"true": "yes", "false": "no"}
 
 
 class Wording:
@@ -59,7 +60,10 @@ class Wording:
             return value
         if unit is None:
             # Every number has a unit but a date: seconds from 1970-01-01 to its midnight.
-            return (_EPOCH + timedelta(seconds=value)).isoformat()
+            try:
+                return (_EPOCH + timedelta(seconds=value)).isoformat()
+            except OverflowError:
+                return "a day beyond the calendar"
         return format_value(float(value), self.unit(unit), digits)
 
     def pair(self, demand: float, limit: float, unit: Unit) -> tuple[str, str]:
@@ -102,7 +106,8 @@ class Wording:
         if path.startswith("derived."):
             return self.derived(path.removeprefix("derived."), names)
         fact = self.fact(path, rule, member)
-        return "not stated" if fact is None else fact.text
+        # A description says true and false; a sentence says yes and no, as for a line.
+        return "not stated" if fact is None else _YES_NO.get(fact.text, fact.text)
 
     def derived(self, name: str, names: dict[str, Any]) -> str:
         """A derived value as text."""

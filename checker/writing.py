@@ -2,41 +2,57 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 import tempfile
+from collections.abc import Iterator
 from pathlib import Path
+from typing import TextIO
 
 from checker.errors import Place, fault
 
-__all__ = ["write_whole"]
+__all__ = ["write_whole", "writing_whole"]
 
 
 def write_whole(path: Path, text: str) -> None:
-    """Write a file beside its place and move it there in one step.
+    """Write a file beside its place and move it there in one step. Raises Mistakes."""
+    with writing_whole(path, None) as file:
+        file.write(text)
 
-    What stood there before is still there if anything fails. Raises Mistakes.
+
+@contextlib.contextmanager
+def writing_whole(path: Path | None, otherwise: TextIO | None) -> Iterator[TextIO]:
+    """A file to write to that takes its place only once all is written.
+
+    Without a path, the other stream. What stood at the place before is still there if
+    anything fails on the way. Raises Mistakes where the file cannot be written.
     """
+    if path is None:
+        assert otherwise is not None  # noqa: S101 - one of the two is given
+        yield otherwise
+        return
     place = Place(str(path))
     try:
-        handle, temporary = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.parent)
+        handle, name = tempfile.mkstemp(prefix=f".{path.name[:100]}.", dir=path.parent)
     except OSError as error:
         fault(f"the file cannot be written: {error.strerror}", place, hint="choose another folder")
+    temporary = Path(name)
     try:
         with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
-            file.write(text)
+            yield file
             file.flush()
             os.fsync(file.fileno())
         mask = os.umask(0)
         os.umask(mask)
-        Path(temporary).chmod(0o666 & ~mask)
-        Path(temporary).replace(path)
+        temporary.chmod(0o666 & ~mask)
+        temporary.replace(path)
     except OSError as error:
-        Path(temporary).unlink(missing_ok=True)
+        temporary.unlink(missing_ok=True)
         fault(
             f"the file cannot be written: {error.strerror}",
             place,
             hint="what stood there before is untouched",
         )
     except BaseException:
-        Path(temporary).unlink(missing_ok=True)
+        temporary.unlink(missing_ok=True)
         raise

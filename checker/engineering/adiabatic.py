@@ -26,18 +26,18 @@ __all__ = [
 
 # IEC 60364-5-54, Annex A: A·s^½/mm², and the reciprocal in kelvin of the temperature coefficient
 # of resistance at 0 °C.
-_METALS = {"copper": (226.0, 234.5), "aluminium": (148.0, 228.0), "steel": (78.0, 202.0)}
+_METALS = {"copper": (226.0, 234.5), "steel": (78.0, 202.0)}
 
 
 def adiabatic_factor(
-    metal: Literal["copper", "aluminium", "steel"], initial: Temperature, final: Temperature
+    metal: Literal["copper", "steel"], initial: Temperature, final: Temperature
 ) -> ThermalFactor:
     """Thermal factor of a conductor k = K·√(ln((β + θf)/(β + θi))) [A·√s/m²].
 
     Source: IEC 60364-5-54, Annex A. Confidence: from-memory (it gives back the tables 43.1, 54.2,
     54.3 and 54.4 of BS 7671).
 
-    metal: copper, aluminium or steel
+    metal: copper or steel
     initial: temperature when the fault begins [K], 253.15 to 473.15
     final: highest temperature the insulation bears for a moment [K], above the initial one
     Returns [A·√s/m²], a million times the figure of the tables, which is per mm².
@@ -48,7 +48,7 @@ def adiabatic_factor(
     115.
     """
     if metal not in _METALS:
-        raise OutOfRange(f"The metal is {metal!r}; copper, aluminium and steel are known.")
+        raise OutOfRange(f"The metal is {metal!r}; copper and steel are known.")
     belongs_to = "the thermal factor"
     require_within(initial, 253.15, 473.15, "initial temperature", "K", belongs_to)
     require_within(final, 253.15, 773.15, "final temperature", "K", belongs_to)

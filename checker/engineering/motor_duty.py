@@ -137,7 +137,7 @@ def derated_power(rated_power: Power, factor: Number) -> Power:
     Valid for: the cooling and duty the factor was published for.
     Raises OutOfRange: a power not above zero, a factor outside its range.
 
-    >>> derated_power(50.0, 0.94)
+    >>> derated_power(50.0, 0.94)     # printed, both in hp
     47.0
     """
     require_positive(rated_power, "rated power", "W")
@@ -156,7 +156,7 @@ def rated_power_for_load(load: Power, factor: Number) -> Power:
     Valid for: the cooling and duty the factor was published for.
     Raises OutOfRange: a power not above zero, a factor outside its range.
 
-    >>> rated_power_for_load(25.0, 0.86)     # printed: order 30 hp
+    >>> rated_power_for_load(25.0, 0.86)     # in hp; printed: order 30 hp
     29.07
     """
     require_positive(load, "absorbed power", "W")

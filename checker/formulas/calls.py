@@ -10,6 +10,7 @@ from checker.errors import near
 from checker.formulas.agreement import at, unify, whole
 from checker.formulas.functions import BUILT_IN, engineering_names, signature
 from checker.formulas.grammar import FormulaError, dotted
+from checker.formulas.scope import look_up_name
 from checker.formulas.types import FLAG, PLAIN, Flag, Items, Members, Numeric, Text, Type, say
 from checker.installation.fields import Section
 from checker.units.dimensions import NONE, power
@@ -137,7 +138,7 @@ def _table(walker: Walker, node: ast.Call, name: str, column: int) -> tuple[Type
             )
         arguments.append(source)
     walker.uses.tables[f"{parts[1]}.{parts[2]}"] = None
-    return found.gives, f"T_{parts[1]}_{parts[2]}({', '.join(arguments)})"
+    return found.gives, f"{look_up_name(parts[1], parts[2])}({', '.join(arguments)})"
 
 
 def _items(walker: Walker, node: ast.Call, name: str, column: int) -> tuple[Type, str]:

@@ -8,7 +8,7 @@ from typing import Any
 
 from checker.absent import Absent
 from checker.formulas.lacking import evaluate
-from checker.formulas.scope import Compiled
+from checker.formulas.scope import Compiled, look_up_name
 
 __all__ = ["cells_read"]
 
@@ -20,7 +20,7 @@ def cells_read(
     for formula in formulas:
         if not formula.uses.tables:
             continue
-        tables = {f"T_{path.replace('.', '_')}": path for path in formula.uses.tables}
+        tables = {look_up_name(*path.split(".")): path for path in formula.uses.tables}
         for node in ast.walk(ast.parse(formula.source, mode="eval")):
             if (
                 isinstance(node, ast.Call)

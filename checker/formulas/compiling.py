@@ -23,6 +23,8 @@ from checker.units.dimensions import NONE, divide, multiply, power
 
 __all__ = ["Walker", "compile_formula"]
 
+_MAX_EXPONENT = 20
+
 
 def compile_formula(text: str, scope: Scope) -> Compiled:
     """Check a formula and give its source.
@@ -208,12 +210,19 @@ class Walker:
                     at(node.right),
                 )
             return PLAIN, f"_power({a}, {b})"
+        if abs(exponent) > _MAX_EXPONENT:
+            raise FormulaError(
+                f"an exponent beyond {_MAX_EXPONENT}", at(node.right), "no formula needs it"
+            )
         result = power(base.dimension, exponent)
         whole(result, base, at(node))
         b = repr(exponent)
-        return Numeric(result), f"({a} ** {b})" if float(
-            exponent
-        ).is_integer() else f"_power({a}, {b})"
+        if not float(exponent).is_integer():
+            return Numeric(result), f"_power({a}, {b})"
+        # Whole numbers grow without end in Python; as floats they overflow and are caught.
+        return Numeric(
+            result
+        ), f"(_float({a}) ** {b})" if base.dimension == NONE else f"({a} ** {b})"
 
     def _unaryop(self, node: ast.UnaryOp) -> tuple[Type, str]:
         if isinstance(node.op, ast.Not):

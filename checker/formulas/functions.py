@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import collections.abc
 import importlib
+import inspect
 import math
 import pkgutil
 import typing
@@ -58,8 +59,8 @@ def engineering_names() -> dict[str, str]:
             continue
         module = importlib.import_module(f"{engineering.__name__}.{info.name}")
         for name in module.__all__:
-            if not callable(getattr(module, name)) or isinstance(getattr(module, name), type):
-                continue
+            if not inspect.isfunction(getattr(module, name)):
+                continue  # A module may also offer the texts that its functions take.
             if name in found or name in BUILT_IN or name in CONSTANTS:
                 raise ValueError(
                     f"two functions are called {name!r}: {found.get(name, 'built in')} and {info.name}"

@@ -8,7 +8,7 @@ from typing import Any
 
 from checker.absent import Absent, OutOfReach
 from checker.formulas.functions import signature
-from checker.formulas.scope import TableColumn, Uses
+from checker.formulas.scope import TableColumn, Uses, look_up_name
 
 __all__ = ["SLACK", "surroundings"]
 
@@ -26,7 +26,7 @@ def surroundings(uses: Uses, tables: dict[str, dict[str, TableColumn]]) -> dict[
         names[f"F_{name}"] = found.call
     for path in uses.tables:
         table, column = path.split(".")
-        names[f"T_{table}_{column}"] = tables[table][column].look_up
+        names[look_up_name(table, column)] = tables[table][column].look_up
     return names
 
 
@@ -38,12 +38,13 @@ def _ge(a: float, b: float) -> bool:
     return a >= b or b - a <= SLACK * abs(b)
 
 
+# Written out, not as the opposite of the other: what is not a number is never below a limit.
 def _lt(a: float, b: float) -> bool:
-    return not _ge(a, b)
+    return a < b and b - a > SLACK * abs(b)
 
 
 def _gt(a: float, b: float) -> bool:
-    return not _le(a, b)
+    return a > b and a - b > SLACK * abs(b)
 
 
 def _power(a: float, b: float) -> float:
@@ -51,7 +52,7 @@ def _power(a: float, b: float) -> float:
         raise OutOfReach(
             "A root of a negative number is asked for: check the values that go into it."
         )
-    return float(a**b)
+    return float(float(a) ** b)
 
 
 def _sqrt(a: float) -> float:
@@ -85,7 +86,7 @@ _COMMON: dict[str, Any] = {
     "__builtins__": {},
     "_Absent": Absent, "_le": _le, "_ge": _ge, "_lt": _lt, "_gt": _gt,
     "_eq": lambda a, b: _le(a, b) and _ge(a, b), "_ne": lambda a, b: not (_le(a, b) and _ge(a, b)),
-    "_power": _power, "_sqrt": _sqrt, "_exp": math.exp, "_ln": _log(math.log), "_log10": _log(math.log10),
+    "_float": float, "_power": _power, "_sqrt": _sqrt, "_exp": math.exp, "_ln": _log(math.log), "_log10": _log(math.log10),
     "_sin": math.sin, "_cos": math.cos, "_tan": math.tan, "_atan": math.atan,
     "_round_up": lambda a: math.ceil(a - SLACK * abs(a)), "_round_down": lambda a: math.floor(a + SLACK * abs(a)),
     "_min_of": _extreme(min, "smallest"), "_max_of": _extreme(max, "largest"),

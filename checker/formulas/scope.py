@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 from checker.formulas.types import Type
 from checker.installation.fields import Layout
 
-__all__ = ["Compiled", "DerivedName", "Scope", "TableColumn", "Uses"]
+__all__ = ["Compiled", "DerivedName", "Scope", "TableColumn", "Uses", "look_up_name"]
 
 
 class DerivedName(NamedTuple):
@@ -17,6 +17,15 @@ class DerivedName(NamedTuple):
 
     slot: int
     type: Type
+
+
+def look_up_name(table: str, column: str) -> str:
+    """The name of a table's look-up in compiled source, different for every two columns.
+
+    >>> look_up_name("bolt_a", "b"), look_up_name("bolt", "a_b")
+    ('T6_bolt_a_b', 'T4_bolt_a_b')
+    """
+    return f"T{len(table)}_{table}_{column}"
 
 
 class TableColumn(NamedTuple):

@@ -52,7 +52,7 @@ def merge(plan: bytes, plan_name: str, site: bytes, site_name: str) -> Installat
     if (
         job is not None
         and isinstance(job[1][0], dict)
-        and "stage" not in over[0].get("job", (None, ({}, None)))[1][0]
+        and "stage" not in (over[0].get("job", (None, ({}, None)))[1][0] or ())
     ):
         job[1][0]["stage"] = (over[1], ("fitted", over[1]))
     record = bind_node(merged, layout, plan_name)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import copy
 import re
 from collections.abc import Iterator
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, NoReturn
 
 from checker.absent import Unstated
 from checker.checking import Outcome, Values, check, working_of
@@ -16,6 +16,7 @@ from checker.installation.binding import bind_node
 from checker.installation.record import Installation
 from checker.lacking_fields import missing_fields
 from checker.quantities import NotAQuantity, parse
+from checker.reading import Mark, place_of
 from checker.rulebook.files import File
 from checker.rulebook.model import Case, Line, Rule, Rulebook
 
@@ -78,15 +79,19 @@ def _installation(case: Case, rulebook: Rulebook) -> Installation:
     if given is not None:
         for path, (mark, node) in given[1][0].items():
             _put(tree, path, node, mark, file)
-    job = tree[0].setdefault("job", (tree[1], ({}, tree[1])))[1]
-    job[0].setdefault("stage", (tree[1], (entry.get("stage", "plan"), tree[1])))
+    _default(tree, "job.stage", entry.get("stage", "plan"), file)
     if "stage" in entry:
-        job[0]["stage"] = (tree[1], (entry["stage"], tree[1]))
-    if "mount" not in tree[0]:
-        tree[0]["mount"] = (tree[1], ({}, tree[1]))
-    mount = tree[0]["mount"][1]
-    mount[0].setdefault("kind", (tree[1], ("side-post", tree[1])))
+        _put(tree, "job.stage", (entry["stage"], tree[1]), tree[1], file)
+    _default(tree, "mount.kind", "side-post", file)
     return Installation(bind_node(tree, rulebook.layout, file.name), file.name, "")
+
+
+def _default(tree: Any, path: str, value: str, file: File) -> None:
+    """What every description states, for an example that does not say it."""
+    section, _, name = path.partition(".")
+    found = tree[0].get(section)
+    if found is None or found[1][0] is None or name not in (found[1][0] or ()):
+        _put(tree, path, (value, tree[1]), tree[1], file)
 
 
 def _copied(node: Any) -> Any:
@@ -104,15 +109,7 @@ def _put(tree: Any, path: str, node: Any, mark: Any, file: File) -> None:
     for part in path.split("."):
         match = _STEP.fullmatch(part)
         if match is None:
-            raise Mistakes(
-                [
-                    Mistake(
-                        f"'{path}' is no field path",
-                        file.place(),
-                        expected="mount.fixings[0].thread",
-                    )
-                ]
-            )
+            _refuse(f"'{path}' is no field path", mark, file, "mount.fixings[0].thread")
         steps.append(match[1])
         if match[2] is not None:
             steps.append(int(match[2]))
@@ -121,25 +118,27 @@ def _put(tree: Any, path: str, node: Any, mark: Any, file: File) -> None:
         value = at[0]
         if isinstance(step, int):
             if not isinstance(value, list) or step >= len(value):
-                raise Mistakes(
-                    [
-                        Mistake(
-                            f"'{path}' names a member that the example does not have", file.place()
-                        )
-                    ]
-                )
+                _refuse(f"'{path}' names a member that the example does not have", mark, file)
             if following is None:
                 value[step] = _copied(node)
                 return
             at = value[step]
-        elif following is None:
+            continue
+        if not isinstance(value, dict):
+            _refuse(f"'{path}' goes through what is no group of fields", mark, file)
+        if following is None:
             if node[0] is None:
                 value.pop(step, None)
             else:
                 value[step] = (mark, _copied(node))
             return
-        else:
-            at = value.setdefault(step, (mark, ({}, mark)))[1]
+        if step not in value or value[step][1][0] is None:
+            value[step] = (mark, ({}, mark))
+        at = value[step][1]
+
+
+def _refuse(what: str, mark: Mark, file: File, expected: str = "") -> NoReturn:
+    raise Mistakes([Mistake(what, place_of(mark, file.name), expected=expected)])
 
 
 def _chosen(
@@ -196,9 +195,14 @@ def _figure(side: str, wanted: str, value: Any, line: Line | None) -> str:
     try:
         quantity = parse(wanted)
         low, high, unit = quantity.low, quantity.high, quantity.unit
-    except NotAQuantity:
+    except NotAQuantity as error:
         unit = line.unit
-        low = high = float(wanted)
+        try:
+            low = high = float(wanted)
+        except ValueError:
+            return f"'{wanted}' is no value of the {side}: {error.what}"
+    if unit.dimension != line.unit.dimension:
+        return f"the {side} is in {line.unit.symbol}, '{wanted}' is in another dimension"
     number = wanted.split(maxsplit=1)[0].split("±", maxsplit=1)[0].strip()
     if low == high:
         # As exact as the digits that the case writes.
@@ -213,6 +217,8 @@ def _figure(side: str, wanted: str, value: Any, line: Line | None) -> str:
 def _on_boundary(outcome: Outcome, rulebook: Rulebook, installation: Installation) -> bool:
     """Whether the grade changes when the demand moves by half a percent either way."""
     rule = outcome.rule
+    if outcome.demand is None:
+        return False
     values = Values(rulebook, installation.record.values)
     names = working_of(rule, values, outcome.member)
     grades = set()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -31,8 +32,14 @@ class File:
     def place(self, *path: str | int, column: int = 0) -> Place:
         """Where a part of the file stands; ``column`` is an offset into its text."""
         mark, value = _mark(self.node, path)
-        # Inside a text on one line the offset is exact; a folded text is known by its start.
-        offset = column if isinstance(value, str) and "\n" not in value else 0
+        offset = 0
+        if column and isinstance(value, str):
+            # Exact inside a text that stands on one line as it is, or in quotes; a folded
+            # text is known by its start only.
+            line = re.split("\r\n|\r|\n", self.raw.decode("utf-8-sig"))[mark.line][mark.column :]
+            quote = 1 if line[:1] in ("'", '"') else 0
+            if line[quote:].startswith(value):
+                offset = column + quote
         return Place(self.name, mark.line + 1, mark.column + 1 + offset)
 
     def mistake(

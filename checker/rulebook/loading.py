@@ -62,6 +62,15 @@ class Rulebooks:
         """The overlays that can be asked for."""
         return overlay_names(self.roots)
 
+    def overlays_digest(self) -> str:
+        """The digest of every overlay's files: any of them may be asked for by a description."""
+        digest = hashlib.sha256()
+        for root in self.roots:
+            for path in sorted((root / "local").rglob("*.yaml")):
+                digest.update(path.relative_to(root).as_posix().encode() + b"\0")
+                digest.update(hashlib.sha256(path.read_bytes()).digest())
+        return digest.hexdigest()
+
     def with_overlays(self, names: tuple[str, ...] = ()) -> Rulebook:
         """The rulebook with these overlays in force, in their order. Raises Mistakes."""
         names = tuple(dict.fromkeys(names))

@@ -8,15 +8,16 @@ from typing import Any
 
 from checker.errors import Place
 from checker.formulas.scope import Compiled, TableColumn, Uses
-from checker.formulas.types import Type
+from checker.formulas.types import Numeric, Type
 from checker.grades import Grade
 from checker.installation.fields import Field, Layout
-from checker.units import Unit
+from checker.units import Unit, need
 
 __all__ = [
     "CONFIDENCES", "Basis", "Case", "Derived", "Each", "Line", "Parameter", "Rule", "Rulebook", "Source", "Table",
 ]  # fmt: skip
 
+_LEVEL = need("dB").dimension
 # From the most to the least to be relied on.
 CONFIDENCES = ("checked", "common-practice", "from-memory")
 
@@ -157,6 +158,12 @@ class Rule:
         return self.name.rpartition("/")[0]
 
     @property
+    def has_ratio(self) -> bool:
+        """Whether demand over limit says anything: not for temperatures, dates and levels."""
+        kind = self.demand.formula.type if self.demand is not None else None
+        return isinstance(kind, Numeric) and kind.point is None and kind.dimension != _LEVEL
+
+    @property
     def can_stop(self) -> bool:
         """Whether the rule can grade ``stop``."""
         return any(grade is Grade.STOP for grade, _ in self.expect)
@@ -172,6 +179,7 @@ class Table:
     columns: Mapping[str, TableColumn]
     basis: Mapping[str, Basis]
     confidence_of: Callable[..., str]
+    say_keys: Callable[..., str]
     rows: tuple[tuple[Any, ...], ...]
     place: Place
     note: str = ""

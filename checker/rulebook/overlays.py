@@ -57,8 +57,9 @@ def find_overlay(name: str, roots: Iterable[Path], place: Place | None = None) -
     roots = list(roots)
     for root in reversed(roots):
         path = root / "local" / f"{name}.yaml"
-        # The name comes from a command line or a description: it may not walk out of the folder.
-        if path.parent == root / "local" and path.is_file() and Path(name).name == name:
+        # The name comes from a command line or a description: it may not walk out of the
+        # folder, and what is no file name at all (4000 letters) may not reach the system.
+        if name in overlay_names([root]):
             file = read_file(path, f"{root.name}/local/{name}.yaml", "overlay")
             folder = root / "local" / name
             overlay = Overlay(name, file, folder if folder.is_dir() else None)

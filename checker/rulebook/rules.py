@@ -15,7 +15,7 @@ from checker.grades import Grade
 from checker.rulebook.files import File
 from checker.rulebook.model import Case, Derived, Each, Line, Parameter, Rule, Source, Table
 from checker.rulebook.parts import bases_from, formula_from, line_from, lines_from, parameters_from
-from checker.rulebook.soundness import check_soundness
+from checker.rulebook.soundness import PLACEHOLDER, check_soundness
 
 __all__ = ["build_derived", "build_rule", "run_order"]
 
@@ -126,7 +126,7 @@ def build_rule(
     rule = Rule(
         name, data["title"], data["protects"], tuple(data.get("stages", ("plan", "fitted"))), applies, each, subject,
         parameters, lines, demand, limit, expect, data["says"], data.get("danger", ""), tuple(data.get("adjust", ())),
-        bases_from(file, sources), data["caution"], (), uses, _all_fields(uses, derived), run_order(uses, derived), run, test, names, file.place(),
+        bases_from(file, sources), data["caution"], (), uses, _all_fields(uses, derived), run_order(_shown(data["says"], uses, derived), derived), run, test, names, file.place(),
         hashlib.sha256(file.raw + repr(sorted((p.name, p.text) for p in parameters.values())).encode()).hexdigest(),
     )  # fmt: skip
     check_soundness(file, rule, scope)
@@ -147,6 +147,17 @@ def run_order(uses: Uses, derived: Mapping[str, Derived]) -> tuple[int, ...]:
     for name in uses.derived:
         visit(name)
     return tuple(order)
+
+
+def _shown(says: Mapping[str, str], uses: Uses, derived: Mapping[str, Derived]) -> Uses:
+    """What the formulas use, and the derived values that only a sentence names."""
+    found = Uses()
+    found.add(uses)
+    for text in says.values():
+        for name in PLACEHOLDER.findall(text):
+            if name.removeprefix("derived.") in derived and name.startswith("derived."):
+                found.derived[name.removeprefix("derived.")] = None
+    return found
 
 
 def _all_fields(uses: Uses, derived: Mapping[str, Derived]) -> tuple[str, ...]:

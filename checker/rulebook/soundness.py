@@ -50,11 +50,13 @@ def _is_known(name: str, rule: Rule, scope: Scope) -> bool:
     if name == "subject":
         return rule.each is not None
     if name == "utilisation":
-        return rule.demand is not None
+        return rule.has_ratio
     if rule.each is not None and name.startswith(f"{rule.each.variable}."):
         return rule.each.layout.leaf(name.partition(".")[2]) is not None
     if name.startswith("derived."):
-        return name.removeprefix("derived.") in scope.derived
+        # Only what the rule's own formulas rest on has been worked out.
+        found = scope.derived.get(name.removeprefix("derived."))
+        return found is not None and found[0] in rule.derived
     return scope.layout.leaf(name) is not None
 
 

@@ -75,7 +75,7 @@ _LOOKALIKES = str.maketrans({"\u2126": "\u03a9", "\u00b5": "\u03bc"})
 _SHOWN = {
     "degC": "°C",
     "degF": "°F",
-    "delta degF": "°F",
+    "delta degF": "Δ°F",
     "deg": "°",
     "um": "µm",
     "uF": "µF",
@@ -89,6 +89,9 @@ _SHOWN = {
     "ug/m3": "µg/m³",
     "A*s^0.5/mm2": "A·√s/mm²",
     "inH2O": "in wg",
+    "inH2O/100ft": "in wg/100 ft",
+    "ohm*m": "Ω·m",
+    "ohm*mm2/m": "Ω·mm²/m",
     "mmH2O": "mm wg",
     "ft3/min": "cfm",
 }

@@ -230,6 +230,7 @@ ROWS: tuple[Row, ...] = (
     ("A/mm2", ("A/mm²",), "current density", 1000000.0, 0.0, (-2, 0, 0, 1, 0, 0, 0), "ampere/mm**2"),
     # thermal factor
     ("A*s^0.5/mm2", ("A·s^½/mm²", "A·√s/mm²"), "thermal factor", 1000000.0, 0.0, (-2, 0, 0.5, 1, 0, 0, 0), "ampere*second**0.5/mm**2"),
+    ("A*s^0.5/m2", (), "thermal factor", 1.0, 0.0, (-2, 0, 0.5, 1, 0, 0, 0), "ampere*second**0.5/m**2"),
     # illuminance
     ("lx", ("lux",), "illuminance", 1.0, 0.0, (-2, 0, 0, 0, 0, 1, 0), "lux"),
     # surface tension
@@ -238,5 +239,7 @@ ROWS: tuple[Row, ...] = (
     ("MJ/kg", (), "heat of combustion", 1000000.0, 0.0, (2, 0, -2, 0, 0, 0, 0), "megajoule/kg"),
     # specific volume flow
     ("m3/(h*kW)", ("m³/(h·kW)",), "specific volume flow", 2.7777777777777776e-07, 0.0, (1, -1, 2, 0, 0, 0, 0), "m**3/hour/kilowatt"),
+    # thermal expansion
+    ("1/K", ("/K",), "thermal expansion", 1.0, 0.0, (0, 0, 0, 0, -1, 0, 0), "1/kelvin"),
 )
 # fmt: on

@@ -95,7 +95,7 @@ def test_bend_radius(diameter: float, multiple: float, radius: float) -> None:
         lambda: ambient_temperature_factor(math.nan, 30 + ZERO, 40 + ZERO),
         lambda: iec_cable_capacity(0.0, 1.0, 1.0, 1.0),
         lambda: iec_cable_capacity(20.0, 0.0, 1.0, 1.0),
-        lambda: iec_cable_capacity(20.0, 1.0, 1.1, 1.0),
+        lambda: iec_cable_capacity(20.0, 1.0, 1.05, 1.0),
         lambda: iec_least_tabulated_capacity(20.0, 1.0, 1.0, 0.0),
         lambda: iec_least_tabulated_capacity(0.0, 1.0, 1.0, 1.0),
         lambda: nec_conductor_capacity(25.0, 0.88, 80.0, 25.0),
@@ -103,6 +103,7 @@ def test_bend_radius(diameter: float, multiple: float, radius: float) -> None:
         lambda: nec_motor_conductor_least_capacity(0.0),
         lambda: awg_conductor_area(12.5),
         lambda: awg_conductor_area(-4.0),
+        lambda: awg_conductor_area(41.0),
         lambda: least_bend_radius(0.0, 3.0),
         lambda: least_bend_radius(0.01, 0.0),
     ],
@@ -110,3 +111,8 @@ def test_bend_radius(diameter: float, multiple: float, radius: float) -> None:
 def test_refusals(call) -> None:
     with pytest.raises(OutOfRange, match=r"^[A-Z].*\.$"):
         call()
+
+
+def test_refusal_speaks_in_degrees_celsius() -> None:
+    with pytest.raises(OutOfRange, match=r"air temperature is 75 °C .* may reach 70 °C; .*\."):
+        ambient_temperature_factor(70 + ZERO, 30 + ZERO, 75 + ZERO)

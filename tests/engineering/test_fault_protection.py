@@ -118,11 +118,13 @@ def test_upsized_grounding_conductor(tabulated: float, required: float, growth: 
         lambda: earth_fault_loop_impedance(0.35, 0.0, 1e-3, 1.0, 1.2),
         lambda: earth_fault_loop_impedance(0.35, 1e-3, 0.0, 1.0, 1.2),
         lambda: earth_fault_loop_impedance(0.35, 1e-3, 1e-3, -1.0, 1.2),
-        lambda: earth_fault_loop_impedance(0.35, 1e-3, 1e-3, 1.0, 0.9),
+        lambda: earth_fault_loop_impedance(0.35, 1e-3, 1e-3, 1.0, 0.99),
         lambda: earth_fault_current(230.0, 0.0),
-        lambda: largest_loop_impedance(230.0, 1.1, 160.0),
+        lambda: largest_loop_impedance(230.0, 1.05, 160.0),
+        lambda: largest_loop_impedance(230.0, 0.0, 160.0),
         lambda: largest_loop_impedance(230.0, 0.95, 0.0),
-        lambda: largest_cold_loop_reading(1.37, 80.0),
+        lambda: largest_cold_loop_reading(1.37, 1.05),
+        lambda: largest_cold_loop_reading(1.37, 0.0),
         lambda: largest_cold_loop_reading(0.0, 0.8),
         lambda: longest_disconnection_time("IT", "final", 230.0),
         lambda: longest_disconnection_time("TN", "spur", 230.0),
@@ -139,3 +141,10 @@ def test_upsized_grounding_conductor(tabulated: float, required: float, growth: 
 def test_refusals(call) -> None:
     with pytest.raises(OutOfRange, match=r"^[A-Z].*\.$"):
         call()
+
+
+def test_ends_of_the_ranges_are_in_them() -> None:
+    assert earth_fault_loop_impedance(0.35, 1e-3, 1e-3, 0.0, 1.0) == 0.35
+    assert largest_loop_impedance(230.0, 0.05, 230.0) == pytest.approx(0.05)
+    assert largest_cold_loop_reading(1.0, 0.05) == 0.05
+    assert longest_disconnection_time("TN", "final", 1000.0) == 0.1

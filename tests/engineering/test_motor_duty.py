@@ -77,6 +77,7 @@ def test_derating_there_and_back(power: float, factor: float) -> None:
         (50.0, 1000.0, 70.0),
         (40.0, 2000.0, 72.0),
         (60.0, 4000.0, 42.0),
+        (-10.0, 0.0, 80.0),
     ],
 )
 def test_temperature_rise(celsius: float, altitude: float, limit: float) -> None:
@@ -117,12 +118,14 @@ def test_single_phase_is_root_three_of_three_phase() -> None:
         lambda: nema_voltage_unbalance(0.0, 400.0, 400.0),
         lambda: voltage_unbalance_factor(400.0, 400.0, -400.0),
         lambda: voltage_unbalance_factor(400.0, 100.0, 200.0),
+        lambda: voltage_unbalance_factor(400.1, 200.0, 200.0),
         lambda: current_unbalance(4.9, 4.9, 0.0),
         lambda: derated_power(1.0, 0.0),
         lambda: derated_power(1.0, 1.05),
         lambda: derated_power(0.0, 0.9),
         lambda: rated_power_for_load(1.0, 0.0),
         lambda: iec_temperature_rise_limit(80.0, 40.0, 0.0),
+        lambda: iec_temperature_rise_limit(80.0, 262.0, 0.0),
         lambda: iec_temperature_rise_limit(80.0, 335.0, 0.0),
         lambda: iec_temperature_rise_limit(80.0, 313.15, 4001.0),
         lambda: iec_temperature_rise_limit(15.0, 333.15, 0.0),
@@ -136,3 +139,13 @@ def test_single_phase_is_root_three_of_three_phase() -> None:
 def test_refusals(call) -> None:
     with pytest.raises(OutOfRange, match=r"^[A-Z].*\.$"):
         call()
+
+
+def test_refusal_speaks_in_degrees_celsius() -> None:
+    with pytest.raises(OutOfRange, match=r"Air of 60 °C leaves nothing .* of 20 K .*40 °C\."):
+        iec_temperature_rise_limit(20.0, 60.0 + 273.15, 0.0)
+
+
+# A hundredth of a kelvin is a limit still, if a useless one.
+def test_least_rise_that_is_left() -> None:
+    assert iec_temperature_rise_limit(20.01, 333.15, 0.0) == pytest.approx(0.01)

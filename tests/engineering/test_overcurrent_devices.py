@@ -46,10 +46,16 @@ def test_breaker_and_fuse() -> None:
 
 # From-memory: 2.1 In up to 4 A.
 @pytest.mark.parametrize(
-    ("rated", "factor"), [(2.0, 2.1), (4.0, 2.1), (6.0, 1.9), (15.9, 1.9), (16.0, 1.6)]
+    ("rated", "factor"), [(2.0, 2.1), (4.0, 2.1), (4.1, 1.9), (6.0, 1.9), (15.9, 1.9), (16.0, 1.6)]
 )
 def test_steps_of_the_fuse(rated: float, factor: float) -> None:
     assert conventional_operating_current("gG", rated) == pytest.approx(factor * rated)
+
+
+# From-memory: gG fuses below 16 A hold 1.5 In.
+@pytest.mark.parametrize("rated", [2.0, 4.0, 6.0, 15.9])
+def test_small_fuse_holds(rated: float) -> None:
+    assert conventional_holding_current("gG", rated) == pytest.approx(1.5 * rated)
 
 
 @given(amperes)

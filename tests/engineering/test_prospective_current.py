@@ -79,6 +79,7 @@ def test_six_kiloamperes_are_not_enough() -> None:
         lambda: transformer_rated_current(0.0, 400.0),
         lambda: transformer_impedance(500e3, 400.0, 4.0),
         lambda: transformer_impedance(500e3, 0.0, 0.04),
+        lambda: transformer_impedance(500e3, 400.0, 1.0),
         lambda: network_impedance(0.0, 400.0),
         lambda: three_phase_fault_current_at_transformer(500e3, 400.0, 0.0),
         lambda: three_phase_fault_current(400.0, 0.0, 0.0),

@@ -1,0 +1,93 @@
+"""The descriptions that an audit looks at: folders, patterns, lists, plans with their site files."""
+
+from __future__ import annotations
+
+import glob
+import os
+import sys
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+from typing import NamedTuple
+
+from checker.errors import Place, fault
+
+__all__ = ["Job", "find_jobs", "part_of"]
+
+_SUFFIXES = (".yaml", ".yml", ".json")
+_FITTED = ".fitted"
+
+
+class Job(NamedTuple):
+    """One description, and the file of what was found on site, if there is one."""
+
+    path: str
+    fitted: str | None
+
+
+def find_jobs(paths: Iterable[str], lists: Iterable[str] = ()) -> list[Job]:
+    """The jobs of files, folders with all below them, patterns, and lists of paths.
+
+    A file ``NAME.fitted.yaml`` beside ``NAME.yaml`` is what was found on site for it; the
+    pair is one job. Folders are walked in the order of their names, links to folders are
+    not followed, so that a circle of links ends.
+    Raises Mistakes where a path or a pattern leads to nothing: a slip in a name must not
+    look like success.
+    """
+    found: dict[str, None] = {}
+    for text in (*paths, *(line for name in lists for line in _listed(name))):
+        before = len(found)
+        for path in _expanded(text):
+            found[path] = None
+        if len(found) == before and not any(True for _ in _expanded(text)):
+            fault("no description here", Place(text), expected="a file, a folder or a pattern with files ending in .yaml, .yml or .json")
+    names = set(found)
+    jobs = []
+    for path in found:
+        stem, suffix = os.path.splitext(path)
+        plan = stem[: -len(_FITTED)] + suffix
+        if stem.endswith(_FITTED) and plan in names:
+            continue
+        site = f"{stem}{_FITTED}{suffix}"
+        jobs.append(Job(path, site if site in names or (not stem.endswith(_FITTED) and Path(site).is_file()) else None))
+    return jobs
+
+
+def part_of(jobs: list[Job], part: str) -> list[Job]:
+    """The jobs of one part of several, ``3/8``: every eighth, from the third on.
+
+    Raises Mistakes for anything else than K/N with 1 <= K <= N.
+    """
+    first, _, of = part.partition("/")
+    if not (first.isdecimal() and of.isdecimal() and 1 <= int(first) <= int(of)):
+        fault("not a part", Place("--part"), found=part, expected="K/N, such as 3/8")
+    return jobs[int(first) - 1 :: int(of)]
+
+
+def _expanded(text: str) -> Iterator[str]:
+    if os.path.isdir(text):
+        for folder, inside, files in os.walk(text):
+            inside.sort()
+            # A folder that starts with a point is a tool's own, not a job's.
+            inside[:] = [name for name in inside if not name.startswith(".")]
+            for name in sorted(files):
+                if name.endswith(_SUFFIXES):
+                    yield _tidy(os.path.join(folder, name))
+    elif os.path.lexists(text):
+        yield _tidy(text)
+    elif glob.has_magic(text):
+        for path in sorted(glob.glob(text, recursive=True)):
+            yield from _expanded(path)
+
+
+def _listed(name: str) -> Iterator[str]:
+    try:
+        text = sys.stdin.read() if name == "-" else Path(name).read_text(encoding="utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        fault("the list of paths cannot be read", Place(name), found=str(error))
+    for line in text.splitlines():
+        if line.strip() and not line.startswith("#"):
+            yield line.strip()
+
+
+def _tidy(path: str) -> str:
+    return Path(path).as_posix()

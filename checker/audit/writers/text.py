@@ -1,0 +1,40 @@
+"""The results of an audit on a terminal: a line a job, then what they come to."""
+
+from __future__ import annotations
+
+from typing import Any, TextIO
+
+from checker.audit.results import JobResult
+from checker.audit.totals import Totals
+
+__all__ = ["Results"]
+
+
+class Results:
+    """Writes a table of verdicts with counts, and the rules that fail most."""
+
+    def __init__(self, file: TextIO, **_: Any) -> None:
+        self.file = file
+        self.file.write(f"{'verdict':<9}{'stop':>5}{'correct':>8}{'confirm':>8}{'advise':>7}{'met':>5}  description\n")
+
+    def job(self, result: JobResult) -> None:
+        """Write one job's line."""
+        name = result.path + (" + fitted" if result.fitted else "")
+        if result.error:
+            self.file.write(f"{'unread':<9}{'':>33}  {name}\n{'':<11}{result.error.splitlines()[0]}\n")
+            return
+        c = result.counts
+        self.file.write(f"{result.verdict:<9}{c['stop']:>5}{c['correct']:>8}{c['confirm']:>8}{c['advise']:>7}{c['met']:>5}  {name}\n")
+
+    def end(self, totals: Totals) -> None:
+        """Write the totals."""
+        lines = ["", f"{totals.jobs} descriptions: " + ", ".join(f"{n} {v}" for v, n in sorted(totals.verdicts.items()))]
+        failing = totals.failing()
+        if failing:
+            lines += ["", f"most often stop or correct{'':<20}stop  correct"]
+            lines += [f"  {rule:<44}{stop:>4}{correct:>9}" for rule, stop, correct in failing[:10]]
+        if totals.missing:
+            lines += ["", f"most often not stated{'':<25}jobs"]
+            most = sorted(totals.missing.items(), key=lambda x: (-x[1], x[0]))[:10]
+            lines += [f"  {path:<44}{n:>4}" for path, n in most]
+        self.file.write("\n".join(lines) + "\n")
