@@ -194,6 +194,25 @@ def working(description: str, rule: str, folders: tuple[Path, ...], local: tuple
     help="The gravest grade that still exits with 0.",
 )
 @click.option(
+    "--against",
+    type=click.Path(path_type=Path),
+    metavar="EARLIER",
+    help="The JSON or JSON lines of an earlier audit: say what changed since, and why.",
+)
+@click.option(
+    "--versus",
+    multiple=True,
+    type=click.Path(path_type=Path),
+    metavar="DIR",
+    help="Say what differs from the shipped rules with this folder over them.",
+)
+@click.option(
+    "--versus-local",
+    multiple=True,
+    metavar="NAME",
+    help="Say what differs from the rules under this overlay.",
+)
+@click.option(
     "--part",
     metavar="K/N",
     help="Only the K-th of N parts; 'mistwright merge' puts the parts together.",
@@ -219,6 +238,9 @@ def audit(
     form: str,
     output: Path | None,
     accept: Grade,
+    against: Path | None,
+    versus: tuple[Path, ...],
+    versus_local: tuple[str, ...],
     part: str | None,
     processes: int,
     memory: Path | None,
@@ -233,8 +255,43 @@ def audit(
 
     if not paths and not lists:
         raise click.UsageError("name a file, a folder or a pattern, or a list with --from")
-    order = Order(paths, lists, form, output, accept, part, processes, memory, folders, local)
-    return run_audit(order, click.get_text_stream("stdout"), click.get_text_stream("stderr"))
+    if against and (versus or versus_local):
+        raise click.UsageError("--against and --versus are two different questions; ask one")
+    order = Order(
+        paths, lists, form, output, accept, part, processes, memory, folders, local,
+        against, versus, versus_local,
+    )  # fmt: skip
+    return run_audit(order, sys.stdout, sys.stderr)
+
+
+@cli.command()
+@click.argument("parts", nargs=-1, required=True)
+@click.option(
+    "--format",
+    "form",
+    default="text",
+    type=click.Choice(["text", "json", "jsonl"]),
+    help="What the result looks like.",
+)
+@click.option(
+    "--output", "-o", type=click.Path(path_type=Path), help="Write the result to a file instead."
+)
+@click.option(
+    "--accept",
+    default="advise",
+    callback=_accept,
+    type=click.Choice(_ACCEPT),
+    help="The gravest grade that still exits with 0.",
+)
+@_told
+def merge(parts: tuple[str, ...], form: str, output: Path | None, accept: Grade) -> int:
+    """Put the JSON lines of an audit's PARTS together, given in the order 1/N to N/N.
+
+    The result is that of one run over all, to the byte.
+    """
+    from checker.audit.merging import merge_parts
+
+    return merge_parts(parts, form, output, accept, sys.stdout)
 
 
 @cli.command()

@@ -8,6 +8,7 @@ aliases, tags, a second document and duplicate keys are refused.
 
 from __future__ import annotations
 
+import codecs
 import os
 import re
 import stat
@@ -112,12 +113,14 @@ def read_text(data: bytes, name: str) -> str:
                 expected="UTF-8",
                 hint="save it again as UTF-8",
             )
+    # Cut off here, since the decoder's own way of doing it miscounts the place of a fault.
+    data = data.removeprefix(codecs.BOM_UTF8)
     try:
-        text = data.decode("utf-8-sig")
+        text = data.decode("utf-8")
     except UnicodeDecodeError as error:
         fault(
             "the file is not UTF-8 text",
-            _place_after(data[: error.start].decode("utf-8-sig"), name),
+            _place_after(data[: error.start].decode("utf-8"), name),
             f"byte 0x{data[error.start]:02X}",
             hint="save it again as UTF-8",
         )
@@ -335,7 +338,9 @@ _SYNTAX = (
         "use single quotes",
     ),
     ("control characters are not allowed", "a character that cannot be seen", "delete it"),
-    ("exceeded max depth", "nested too deeply", "a description has a few levels only"),
+    ("maximum nesting depth", "nested too deeply", "a description has a few levels only"),
+    ("incompatible YAML document", "a directive", "delete the line that starts with %"),
+    ("incompatible document", "a directive", "delete the line that starts with %"),
 )
 
 

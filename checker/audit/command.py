@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import sys
 import time
+from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple, TextIO
 
-from checker.audit.jobs import find_jobs, part_of
+from checker.audit.comparing import Change, Earlier, changes_between
+from checker.audit.jobs import Job, find_jobs, part_of
 from checker.audit.memory import open_memory
-from checker.audit.results import status_of
+from checker.audit.results import JobResult, status_of
 from checker.audit.running import Auditor
 from checker.audit.totals import Totals
 from checker.audit.writers import open_writer
@@ -32,6 +34,9 @@ class Order(NamedTuple):
     memory: Path | None
     folders: tuple[Path, ...]
     local: tuple[str, ...]
+    against: Path | None = None
+    versus: tuple[Path, ...] = ()
+    versus_local: tuple[str, ...] = ()
 
 
 def run_audit(order: Order, out: TextIO, err: TextIO) -> int:
@@ -51,14 +56,40 @@ def run_audit(order: Order, out: TextIO, err: TextIO) -> int:
         if why:
             err.write(why + "\n")
         writer = open_writer(order.form, file, auditor=auditor)
-        for result in auditor.run(jobs, order.processes, memory):
-            writer.job(result)
+        results = auditor.run(jobs, order.processes, memory)
+        for result, changes in _compared(results, jobs, order, auditor):
+            writer.job(result, changes)
             totals.add(result)
             status = max(status, status_of(result, order.accept))
             progress.step()
+        totals.rule_digests = auditor.rule_digests(totals.rulebooks)
         writer.end(totals)
     progress.end()
     return status
+
+
+def _compared(
+    results: Iterator[JobResult], jobs: list[Job], order: Order, auditor: Auditor
+) -> Iterator[tuple[JobResult, list[Change]]]:
+    """Each result beside what changed in it: since an earlier audit, or from another rulebook."""
+    if order.against is not None:
+        earlier = Earlier(order.against)
+        try:
+            for result in results:
+                before = earlier.job(result.path)
+                digests = auditor.rule_digests({result.rulebook: result.overlays} if result.rulebook else {})
+                yield result, [] if before is None else changes_between(before, result, earlier.digests, digests)
+        finally:
+            earlier.close()
+    elif order.versus or order.versus_local:
+        other = Auditor(order.versus, order.versus_local)
+        for result, before in zip(results, other.run(jobs), strict=True):
+            old = other.rule_digests({before.rulebook: before.overlays} if before.rulebook else {})
+            new = auditor.rule_digests({result.rulebook: result.overlays} if result.rulebook else {})
+            yield result, changes_between(before, result, old, new)
+    else:
+        for result in results:
+            yield result, []
 
 
 class _Progress:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from typing import Any, NamedTuple
 
 from checker.grades import Grade, Verdict
@@ -61,10 +62,12 @@ def status_of(result: JobResult, accept: Grade) -> int:
     return 0 if result.gravest >= accept else 1
 
 
-def to_json(result: JobResult) -> str:
-    """One line of JSON; the same result, the same line."""
+def to_json(result: JobResult, changes: Sequence[tuple[str, ...]] = ()) -> str:
+    """One line of JSON, with what changed if anything did; the same result, the same line."""
     data = result._asdict()
     data["findings"] = [list(f) for f in result.findings]
+    if changes:
+        data["changes"] = [list(c) for c in changes]
     return json.dumps({"format": FORMAT, **data}, ensure_ascii=False, separators=(",", ":"), allow_nan=False)
 
 
@@ -77,6 +80,7 @@ def from_json(line: str | bytes) -> JobResult:
         data: dict[str, Any] = json.loads(line)
         if data.pop("format") != FORMAT:
             raise ValueError("the result is of another version")
+        data.pop("changes", None)
         findings = tuple(_finding(*f) for f in data.pop("findings"))
         result = JobResult(**{**data, "findings": findings, "overlays": tuple(data["overlays"]), "counts": dict(data["counts"])})
         if result.verdict not in (*(v.value for v in Verdict), "unread"):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import multiprocessing
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from pathlib import Path
 
 import checker
@@ -37,6 +37,14 @@ class Auditor:
                 yield self.one(job, memory)
             return
         yield from self._several(jobs, processes, memory)
+
+    def rule_digests(self, rulebooks: Mapping[str, tuple[str, ...]]) -> dict[str, dict[str, str]]:
+        """The digest of each rule of the rulebooks that a run used, by the rulebook's digest."""
+        found = {}
+        for digest, overlays in rulebooks.items():
+            rulebook = self.checker.rulebooks.with_overlays(overlays)
+            found[digest] = {rule.name: rule.digest for rule in rulebook.rules}
+        return found
 
     def one(self, job: Job, memory: Memory | None = None) -> JobResult:
         """The result of one job: remembered if it was judged before, else judged now."""

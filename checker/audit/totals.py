@@ -26,6 +26,7 @@ class Totals:
         self.spread: dict[str, Counter[int]] = {}
         self.missing: Counter[str] = Counter()
         self.rulebooks: dict[str, tuple[str, ...]] = {}
+        self.rule_digests: dict[str, dict[str, str]] = {}
 
     def add(self, result: JobResult) -> None:
         """Count one result."""
@@ -66,4 +67,5 @@ class Totals:
             },
             "not_stated": dict(sorted(self.missing.items(), key=lambda x: (-x[1], x[0]))),
             "rulebooks": {d: list(o) for d, o in sorted(self.rulebooks.items())},
+            "rule_digests": {d: dict(sorted(r.items())) for d, r in sorted(self.rule_digests.items())},
         }

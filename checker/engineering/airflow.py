@@ -37,6 +37,8 @@ __all__ = [
     "velocity_through",
 ]
 
+_FASTEST = 100.0
+
 
 def bore_area(bore: Length) -> Area:
     """Cross-section A = pi D^2/4 of a round duct or pipe, m2.
@@ -176,16 +178,22 @@ def velocity_pressure(velocity: Speed, density: Density) -> Pressure:
 
     Source: Bernoulli, textbook. Confidence: checked.
 
-    velocity: mean velocity [m/s], >= 0
+    velocity: mean velocity [m/s], 0 to 100
     density: density of the air [kg/m3], > 0
     Returns [Pa].
-    Valid for: velocities far below that of sound.
-    Raises OutOfRange: a negative velocity, a density that is not positive.
+    Valid for: velocities far below that of sound. Ducts run at 5 to 25 m/s; what lies above
+    100 m/s is a slip of a unit, and no loss is computed from it.
+    Raises OutOfRange: a velocity outside that range, a density that is not positive.
 
     >>> velocity_pressure(4467 * 0.00508, 1.2035) / 249.089  # printed: 1.24 in water
     1.24
     """
     require_at_least(velocity, 0.0, "velocity", "m/s")
+    if velocity > _FASTEST:
+        raise OutOfRange(
+            f"The velocity would be {velocity:.4g} m/s; no duct runs above {_FASTEST:.0f} m/s, so a "
+            "flow or a bore is written in the wrong unit."
+        )
     require_positive(density, "density", "kg/m3")
     return density * velocity**2 / 2.0
 

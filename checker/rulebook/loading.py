@@ -150,6 +150,7 @@ def _build(
             order = [d for d in derived.values() if d.index in rule.derived]
             rule.changes = tuple(dict.fromkeys([*sentences, *_inherited(rule, order, added)]))
             rule.switched_off = off
+            rule.digest = _digest(rule, order, found, sentences)
             rules.append(rule)
     _raise(mistakes)
     place = {family: i for i, family in enumerate(found.families)}
@@ -166,6 +167,21 @@ def _build(
         tuple(o.name for o in overlays),
         ordered,
     )
+
+
+def _digest(rule: Rule, order: list[Derived], found: Gathered, changes: tuple[str, ...]) -> str:
+    """The digest of all that a rule's answer rests on: its file, tables, derived values, changes."""
+    tables = {
+        path.split(".")[0] for uses in (rule.uses, *(d.uses for d in order)) for path in uses.tables
+    }
+    parts = [
+        found.rules[rule.name].raw,
+        *(found.derived[d.name].raw for d in order),
+        *(found.tables[name].raw for name in sorted(tables)),
+        *(change.encode() for d in order for change in d.changes),
+        *(change.encode() for change in changes),
+    ]
+    return hashlib.sha256(b"".join(hashlib.sha256(p).digest() for p in parts)).hexdigest()
 
 
 def _inherited(rule: Rule, order: list[Derived], added: Mapping[str, str]) -> list[str]:

@@ -118,6 +118,8 @@ def test_other_refusals() -> None:
         velocity_from_pressure(-5.0, 1.2)
     with pytest.raises(OutOfRange, match="The density is 0 kg/m3"):
         velocity_pressure(10.0, 0.0)
+    with pytest.raises(OutOfRange, match=r"would be 400 m/s.*wrong unit"):
+        velocity_pressure(400.0, 1.2)
     with pytest.raises(OutOfRange, match="The velocity is -1 m/s"):
         flow_in_duct(-1.0, 0.1)
     with pytest.raises(OutOfRange, match="least velocity"):

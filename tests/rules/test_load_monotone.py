@@ -179,6 +179,17 @@ def test_raising_a_load_never_improves_the_grade(
         assert _utilisation(after) >= _utilisation(before) * (1.0 - 1e-9)
 
 
+def test_a_load_beyond_the_formula_does_not_improve_the_grade(rulebook: Rulebook) -> None:
+    """Past a third of the critical force the growth of the moment has no formula any more.
+
+    A post that was too weak before must not become a thing to ask about by a heavier unit.
+    """
+    soft = {**_REFERENCE, "base": 6.5, "height": 3.0}
+    lighter = _outcome(rulebook, "load/post-axial-bending", soft)
+    heavier = _outcome(rulebook, "load/post-axial-bending", {**soft, "mass": 60.0})
+    assert (lighter.grade, heavier.grade) == (Grade.CORRECT, Grade.CORRECT)
+
+
 @pytest.mark.parametrize("rule", list(_RULES))
 @settings(max_examples=60, deadline=None)
 @given(situation=_situations())

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import importlib
+from collections.abc import Sequence
 from typing import Any, Protocol, TextIO
 
+from checker.audit.comparing import Change
 from checker.audit.results import JobResult
 from checker.audit.totals import Totals
 
@@ -21,8 +23,8 @@ FORMATS = {
 class Writer(Protocol):
     """Writes the results of an audit to an open file."""
 
-    def job(self, result: JobResult) -> None:
-        """Write one job's result."""
+    def job(self, result: JobResult, changes: Sequence[Change] = ()) -> None:
+        """Write one job's result, and what changed in it since an earlier audit."""
 
     def end(self, totals: Totals) -> None:
         """Write what stands after the last job."""

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from typing import Any, TextIO
 
+from checker.audit.comparing import Change
 from checker.audit.results import JobResult, to_json
 from checker.audit.totals import Totals
 
@@ -17,9 +19,9 @@ class Results:
     def __init__(self, file: TextIO, **_: Any) -> None:
         self.file = file
 
-    def job(self, result: JobResult) -> None:
+    def job(self, result: JobResult, changes: Sequence[Change] = ()) -> None:
         """Write one job's line."""
-        self.file.write(to_json(result) + "\n")
+        self.file.write(to_json(result, changes) + "\n")
 
     def end(self, totals: Totals) -> None:
         """Write the totals' line."""

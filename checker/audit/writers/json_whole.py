@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from typing import Any, TextIO
 
+from checker.audit.comparing import Change
 from checker.audit.results import JobResult, to_json
 from checker.audit.totals import Totals
 
@@ -19,9 +21,9 @@ class Results:
         self.first = True
         file.write('{"jobs": [')
 
-    def job(self, result: JobResult) -> None:
+    def job(self, result: JobResult, changes: Sequence[Change] = ()) -> None:
         """Write one job."""
-        self.file.write(("\n" if self.first else ",\n") + to_json(result))
+        self.file.write(("\n" if self.first else ",\n") + to_json(result, changes))
         self.first = False
 
     def end(self, totals: Totals) -> None:

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Sequence
 from typing import Any, TextIO
 
+from checker.audit.comparing import Change
 from checker.audit.results import JobResult
 from checker.audit.totals import Totals
 
@@ -15,10 +18,18 @@ class Results:
 
     def __init__(self, file: TextIO, **_: Any) -> None:
         self.file = file
+        self.changed: Counter[str] = Counter()
         self.file.write(f"{'verdict':<9}{'stop':>5}{'correct':>8}{'confirm':>8}{'advise':>7}{'met':>5}  description\n")
 
-    def job(self, result: JobResult) -> None:
-        """Write one job's line."""
+    def job(self, result: JobResult, changes: Sequence[Change] = ()) -> None:
+        """Write one job's line, and what changed in it."""
+        self._line(result)
+        for change in changes:
+            self.changed[change.kind] += 1
+            moved = " -> ".join(x for x in (change.before, change.now) if x)
+            self.file.write(f"{'':<11}{change.kind:<7}{change.rule}: {moved} ({change.why})\n")
+
+    def _line(self, result: JobResult) -> None:
         name = result.path + (" + fitted" if result.fitted else "")
         if result.error:
             self.file.write(f"{'unread':<9}{'':>33}  {name}\n{'':<11}{result.error.splitlines()[0]}\n")
@@ -29,6 +40,8 @@ class Results:
     def end(self, totals: Totals) -> None:
         """Write the totals."""
         lines = ["", f"{totals.jobs} descriptions: " + ", ".join(f"{n} {v}" for v, n in sorted(totals.verdicts.items()))]
+        if self.changed:
+            lines.append("changed: " + ", ".join(f"{self.changed[k]} {k}" for k in ("worse", "new", "better", "gone") if self.changed[k]))
         failing = totals.failing()
         if failing:
             lines += ["", f"most often stop or correct{'':<20}stop  correct"]
