@@ -265,6 +265,47 @@ def audit(
 
 
 @cli.command()
+@click.argument("description")
+@click.option("--fitted", metavar="SITE", help="What was measured or changed on site.")
+@click.option(
+    "--format",
+    "form",
+    default="text",
+    type=click.Choice(["text", "markdown", "json"]),
+    help="What the sheet looks like.",
+)
+@click.option(
+    "--output", "-o", type=click.Path(path_type=Path), help="Write the sheet to a file instead."
+)
+@_with(_rules_options)
+@_told
+def sheet(
+    description: str,
+    fitted: str | None,
+    form: str,
+    output: Path | None,
+    folders: tuple[Path, ...],
+    local: tuple[str, ...],
+) -> int:
+    """Write the fitting sheet of a DESCRIPTION: what to take along, set, measure and sign."""
+    import json
+
+    from checker.output.json_report import as_data
+    from checker.output.sheet import render_markdown, render_text
+    from checker.running import Checker
+    from checker.writing import writing_whole
+
+    found = Checker(folders, local).sheet(description, fitted)
+    if form == "json":
+        text = json.dumps(as_data(found), indent=2, ensure_ascii=False) + "\n"
+    else:
+        text = render_markdown(found) if form == "markdown" else render_text(found, width=_width())
+    with writing_whole(output, sys.stdout) as file:
+        file.write(text)
+    return 0
+
+
+@cli.command()
 @click.argument("parts", nargs=-1, required=True)
 @click.option(
     "--format",

@@ -89,8 +89,7 @@ class _Writer:
         self.rulebook = rulebook
         self.installation = installation
         self.values = Values(rulebook, installation.record.values)
-        self.wording = Wording(installation)
-        self.wording._order = rulebook.order
+        self.wording = Wording(installation, rulebook)
         self.records = installation.records()
 
     def finding(self, outcome: Outcome) -> Finding:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from checker.absent import Absent
 from checker.findings import FieldWindow, Report
+from checker.fitting_sheet import Sheet, sheet_for
 from checker.installation.binding import bind
 from checker.installation.merging import merge
 from checker.installation.record import Installation
@@ -77,6 +78,15 @@ class Checker:
         return grades_across(
             find_target(field, installation), self.rulebook_for(installation), installation
         )
+
+    def sheet(self, path: str, fitted: str | None = None) -> Sheet:
+        """The fitting sheet of a description, with what was found on site over it. Raises Mistakes."""
+        data, name = read_bytes(path), _name(path)
+        if fitted is None:
+            installation = bind(data, name)
+        else:
+            installation = merge(data, name, read_bytes(fitted), _name(fitted))
+        return sheet_for(self.rulebook_for(installation), installation)
 
     def report_on_bytes(self, data: bytes, name: str) -> Report:
         """The report on the bytes of a description: the same bytes, the same report."""

@@ -13,7 +13,7 @@ from checker.formulas.functions import CONSTANTS
 from checker.formulas.grammar import dotted, parse_formula
 from checker.installation.record import Installation, Record, Stated
 from checker.quantities import format_value
-from checker.rulebook.model import Line, Rule
+from checker.rulebook.model import Line, Rule, Rulebook
 from checker.units import Unit
 
 __all__ = ["Wording"]
@@ -34,8 +34,9 @@ _YES_NO = {"true": "yes", "false": "no"}
 class Wording:
     """Says values as the writer of one description would."""
 
-    def __init__(self, installation: Installation) -> None:
+    def __init__(self, installation: Installation, rulebook: Rulebook) -> None:
         self.installation = installation
+        self.order = rulebook.order
         lengths = [
             f.unit.symbol
             for _, record in installation.records()
@@ -111,12 +112,10 @@ class Wording:
 
     def derived(self, name: str, names: dict[str, Any]) -> str:
         """A derived value as text."""
-        for derived in self._order:
+        for derived in self.order:
             if derived.name == name:
                 return self.value(names["D"][derived.index], derived.result.unit)
         return name
-
-    _order: tuple[Any, ...] = ()
 
     def fact(self, path: str, rule: Rule, member: int | None) -> Stated | None:
         """How a field was stated, the rule's own list member included."""

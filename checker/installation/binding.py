@@ -236,7 +236,11 @@ class _Binder:
                 f"{field.path} is outside what is possible",
                 mark,
                 _shown(value),
-                f"{least} to {field.most}" if field.most is not None else f"at least {least}",
+                f"{least} to {field.most}"
+                if field.most is not None
+                else f"at least {least}"
+                if low < (field.least or 0)
+                else "a number of usual size",
             )
             return
         record.values[field.slot] = int(number) if whole else float(number)
@@ -245,8 +249,6 @@ class _Binder:
             record.uncertain.append(field.slot)
         if field.plausible is not None and (low < field.plausible[0] or high > field.plausible[1]):
             record.unusual.append(field.slot)
-        if low != high:
-            record.uncertain.append(field.slot)
 
     def list(self, value: Any, mark: Mark, field: Field, record: Record) -> None:
         if type(value) is not list:

@@ -14,7 +14,7 @@ from checker.installation.fields import Field, Layout
 from checker.units import Unit, need
 
 __all__ = [
-    "CONFIDENCES", "Basis", "Case", "Derived", "Each", "Line", "Parameter", "Rule", "Rulebook", "Source", "Table",
+    "CONFIDENCES", "Basis", "Case", "Derived", "Each", "Line", "Parameter", "Rule", "Rulebook", "SheetLine", "Source", "Table",
 ]  # fmt: skip
 
 _LEVEL = need("dB").dimension
@@ -81,6 +81,16 @@ class Each:
 
 
 @dataclass(frozen=True, slots=True)
+class SheetLine:
+    """A line that a rule puts on the fitting sheet, with {names} as in its sentences."""
+
+    part: str
+    line: str
+    order: int
+    condition: Compiled | None
+
+
+@dataclass(frozen=True, slots=True)
 class Case:
     """One of a rule's own examples: what is given and what must come out."""
 
@@ -136,6 +146,7 @@ class Rule:
     expect: tuple[tuple[Grade, Compiled], ...]
     says: Mapping[str, str]
     danger: str
+    sheet: tuple[SheetLine, ...]
     adjust: tuple[str, ...]
     basis: tuple[Basis, ...]
     caution: str

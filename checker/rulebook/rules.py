@@ -13,7 +13,17 @@ from checker.formulas.scope import Compiled, Scope, Uses
 from checker.formulas.types import Flag, Numeric, Text, say
 from checker.grades import Grade
 from checker.rulebook.files import File
-from checker.rulebook.model import Case, Derived, Each, Line, Parameter, Rule, Source, Table
+from checker.rulebook.model import (
+    Case,
+    Derived,
+    Each,
+    Line,
+    Parameter,
+    Rule,
+    SheetLine,
+    Source,
+    Table,
+)
 from checker.rulebook.parts import bases_from, formula_from, line_from, lines_from, parameters_from
 from checker.rulebook.soundness import PLACEHOLDER, check_soundness
 
@@ -97,6 +107,7 @@ def build_rule(
         for grade in _ORDER
         if grade.word in data["expect"]
     )
+    sheet = _sheet(file, scope)
     uses = Uses()
     for compiled in (
         *([applies] if applies else []),
@@ -104,6 +115,7 @@ def build_rule(
         *(line.formula for line in lines),
         *(x.formula for x in (demand, limit) if x),
         *(c for _, c in expect),
+        *(line.condition for line in sheet if line.condition is not None),
     ):
         uses.add(compiled.uses)
     names = surroundings(uses, {t: dict(v.columns) for t, v in tables.items()})
@@ -125,13 +137,21 @@ def build_rule(
     )
     rule = Rule(
         name, data["title"], data["protects"], tuple(data.get("stages", ("plan", "fitted"))), applies, each, subject,
-        parameters, lines, demand, limit, expect, data["says"], data.get("danger", ""), tuple(data.get("adjust", ())),
+        parameters, lines, demand, limit, expect, data["says"], data.get("danger", ""), sheet, tuple(data.get("adjust", ())),
         bases_from(file, sources), data["caution"], (), uses, _all_fields(uses, derived), run_order(_shown(data["says"], uses, derived), derived), run, test, names, file.place(),
         hashlib.sha256(file.raw + repr(sorted((p.name, p.text) for p in parameters.values())).encode()).hexdigest(),
     )  # fmt: skip
     check_soundness(file, rule, scope)
     rule.cases = _cases(file)
     return rule
+
+
+def _sheet(file: File, scope: Scope) -> tuple[SheetLine, ...]:
+    found = []
+    for i, entry in enumerate(file.data.get("sheet", ())):
+        condition = _condition(file, scope, "sheet", i, "if") if "if" in entry else None
+        found.append(SheetLine(entry["part"], entry["line"], entry.get("order", 50), condition))
+    return tuple(found)
 
 
 def run_order(uses: Uses, derived: Mapping[str, Derived]) -> tuple[int, ...]:
@@ -226,13 +246,13 @@ def _each(file: File, scope: Scope) -> Each | None:
     return Each(match[1], field, field.item)
 
 
-def _condition(file: File, scope: Scope, *path: str) -> Compiled:
+def _condition(file: File, scope: Scope, *path: str | int) -> Compiled:
     compiled = formula_from(file, scope, *path)
     if not isinstance(compiled.type, Flag):
         raise Mistakes(
             [
                 file.mistake(
-                    f"'{'.'.join(path)}' must be a condition",
+                    f"'{'.'.join(map(str, path))}' must be a condition",
                     *path,
                     found=f"{compiled.text}: {say(compiled.type)}",
                     hint="compare it with something",

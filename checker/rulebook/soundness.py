@@ -28,15 +28,18 @@ def _check_says(file: File, rule: Rule, scope: Scope) -> None:
         for word in [*(grade.word for grade, _ in rule.expect), "met"]
         if word not in rule.says
     ]
-    for word, text in rule.says.items():
+    texts: list[tuple[str, tuple[str | int, ...]]] = [
+        *((text, ("says", word)) for word, text in rule.says.items()),
+        *((line.line, ("sheet", i, "line")) for i, line in enumerate(rule.sheet)),
+    ]
+    for text, path in texts:
         for name in PLACEHOLDER.findall(text):
             if not _is_known(name, rule, scope):
                 known = [*scope.lines, *scope.parameters, "utilisation", "subject"]
                 mistakes.append(
                     file.mistake(
                         f"'{{{name}}}' stands for nothing",
-                        "says",
-                        word,
+                        *path,
                         hint=near(name, known) or "names: " + ", ".join(known),
                     )
                 )

@@ -32,6 +32,7 @@ from checker.engineering.plate_bearing import (
     bearing_hole_reduction,
     single_lap_bearing_limit,
 )
+from checker.rulebook.model import Rulebook
 
 
 # EN 1993-1-8:2005, Table 3.4, tension resistance: k2 = 0.63 countersunk, 0.9 otherwise; checked.
@@ -173,3 +174,28 @@ def test_table_3_3_greatest_pitch(thickness_mm, greatest_mm):
 @pytest.mark.parametrize(("thickness_mm", "greatest_mm"), [(10.0, 280.0), (20.0, 400.0)])
 def test_table_3_3_greatest_inner_pitch(thickness_mm, greatest_mm):
     assert maximum_inner_tension_pitch(thickness_mm / 1e3) * 1e3 == pytest.approx(greatest_mm)
+
+
+# EN 1993-1-8:2005, Table 3.1, nominal f_yb and f_ub in MPa, and the whole of the shipped rows; exact.
+# Checked (public tables that quote it).
+@pytest.mark.parametrize(
+    ("strength_class", "yield_mpa", "tensile_mpa"),
+    [
+        ("4.6", 240, 400),
+        ("4.8", 320, 400),
+        ("5.6", 300, 500),
+        ("5.8", 400, 500),
+        ("6.8", 480, 600),
+        ("8.8", 640, 800),
+        ("10.9", 900, 1000),
+    ],
+)
+def test_table_3_1(shipped: Rulebook, strength_class, yield_mpa, tensile_mpa):
+    columns = shipped.tables["bolt_class"].columns
+    assert columns["yield_strength"].look_up(strength_class) == pytest.approx(yield_mpa * 1e6)
+    assert columns["tensile_strength"].look_up(strength_class) == pytest.approx(tensile_mpa * 1e6)
+
+
+# Table 3.1 ends at 10.9: class 12.9 is not for structural joints; checked.
+def test_table_3_1_has_no_12_9(shipped: Rulebook):
+    assert "12.9" not in {row[0] for row in shipped.tables["bolt_class"].rows}

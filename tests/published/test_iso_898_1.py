@@ -8,6 +8,7 @@ from __future__ import annotations
 import pytest
 
 from checker.engineering.threads import tensile_stress_area
+from checker.rulebook.model import Rulebook
 
 
 # ISO 898-1, Tables 4 and 6, A_s,nom in mm² by thread and pitch in mm; checked.
@@ -36,3 +37,29 @@ from checker.engineering.threads import tensile_stress_area
 def test_stress_area(diameter_mm, pitch_mm, printed, tolerance):
     found = tensile_stress_area(diameter_mm / 1e3, pitch_mm / 1e3) * 1e6
     assert found == pytest.approx(printed, abs=tolerance)
+
+
+# ISO 898-1, Tables 4 and 6, A_s,nom in mm²: every row of the shipped table; exact. Checked, but
+# M12×1.25 from-memory.
+@pytest.mark.parametrize(
+    ("thread", "diameter_mm", "pitch_mm", "printed"),
+    [
+        ("M5", 5, 0.8, 14.2),
+        ("M6", 6, 1.0, 20.1),
+        ("M8", 8, 1.25, 36.6),
+        ("M10", 10, 1.5, 58.0),
+        ("M12", 12, 1.75, 84.3),
+        ("M16", 16, 2.0, 157),
+        ("M20", 20, 2.5, 245),
+        ("M24", 24, 3.0, 353),
+        ("M8x1", 8, 1.0, 39.2),
+        ("M10x1.25", 10, 1.25, 61.2),
+        ("M12x1.25", 12, 1.25, 92.1),
+        ("M12x1.5", 12, 1.5, 88.1),
+    ],
+)
+def test_table(shipped: Rulebook, thread, diameter_mm, pitch_mm, printed):
+    columns = shipped.tables["metric_thread"].columns
+    assert columns["diameter"].look_up(thread) * 1e3 == pytest.approx(diameter_mm, rel=1e-12)
+    assert columns["pitch"].look_up(thread) * 1e3 == pytest.approx(pitch_mm, rel=1e-12)
+    assert columns["stress_area"].look_up(thread) * 1e6 == pytest.approx(printed, rel=1e-12)

@@ -18,6 +18,7 @@ from checker.engineering.tightening import (
     smallest_preload,
     tightening_torque,
 )
+from checker.rulebook.model import Rulebook
 
 FRICTION = (0.10, 0.12, 0.14)
 # Diameter and pitch in mm -> for each friction: F_M in kN, M_A in N·m, for 8.8, 10.9, 12.9.
@@ -135,3 +136,20 @@ def test_older_torque_tables_are_not_ours(older):
 )
 def test_oiled_nut_factor_is_below_0_2(size, torque, preload):
     assert 0.130 < nut_factor(torque, size / 1e3, preload) < 0.140
+
+
+# VDI 2230:2003, limiting surface pressures p_G in N/mm², as a fastener handbook prints them; exact.
+# Checked: S235 490, X5CrNiMo17-12-2 460, EN AW-5083 230, EN-GJL-250 900.
+@pytest.mark.parametrize(
+    ("part_material", "printed"),
+    [("steel", 490), ("stainless-steel", 460), ("aluminium", 230), ("cast-iron", 900)],
+)
+def test_surface_pressure(shipped: Rulebook, part_material: str, printed: float) -> None:
+    found = shipped.tables["surface_pressure"].columns["pressure"].look_up(part_material)
+    assert found == pytest.approx(printed * 1e6)
+
+
+# The edition of 1986 prints 260 for mild steel; the two must not be mixed in one table. Checked.
+def test_older_surface_pressure_is_not_ours(shipped: Rulebook) -> None:
+    found = shipped.tables["surface_pressure"].columns["pressure"].look_up("steel")
+    assert abs(found / 1e6 - 260) > 200
