@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from checker.grades import Grade, Verdict
 
 __all__ = [
-    "BasisRead", "FieldRead", "FieldWindow", "Finding", "Measure", "MissingField", "Moved", "Remedy",
-    "Report", "RuleAcross", "WorkingLine", "Worst",
+    "BasisRead", "Curves", "FieldRead", "FieldWindow", "Finding", "Measure", "MissingField", "Moved", "Remedy",
+    "Report", "RuleAcross", "WorkingLine", "WorkingPoint", "Worst",
 ]  # fmt: skip
 
 
@@ -114,6 +114,28 @@ class Moved:
 
 
 @dataclass(frozen=True, slots=True)
+class WorkingPoint:
+    """Where the fan's curve meets the system's, with clean or with dirty filters."""
+
+    filters: str
+    flow: float
+    pressure: float
+
+
+@dataclass(frozen=True, slots=True)
+class Curves:
+    """The fan's and the system's curves as (flow, pressure), and their working points."""
+
+    flow_unit: str
+    pressure_unit: str
+    fan: tuple[tuple[float, float], ...]
+    system_clean: tuple[tuple[float, float], ...]
+    system_dirty: tuple[tuple[float, float], ...]
+    working_points: tuple[WorkingPoint, ...]
+    required_flow: float | None
+
+
+@dataclass(frozen=True, slots=True)
 class BasisRead:
     """Where a rule or one of its figures comes from."""
 
@@ -175,4 +197,5 @@ class Report:
     findings: tuple[Finding, ...]
     windows: tuple[FieldWindow, ...]
     moved: tuple[Moved, ...]
+    curves: Curves | None
     cautions: tuple[str, ...]

@@ -8,6 +8,7 @@ from typing import Any
 import checker
 from checker.absent import Absent, OutOfReach, Unstated
 from checker.checking import Outcome, Values, check, working_of
+from checker.curves import curves_of
 from checker.errors import Mistakes
 from checker.findings import (
     BasisRead,
@@ -59,7 +60,7 @@ def report_on(
         installation.name, installation.digest,
         _text(installation, "job.reference"), _text(installation, "job.title"), str(record.values[record.layout.by_path["job.stage"].slot]),  # type: ignore[union-attr]
         verdict_of(f.grade for f in findings), {g.word: counts.get(g.word, 0) for g in Grade}, tuple(findings),
-        _windows(findings, rulebook, installation), moved, CAUTIONS,
+        _windows(findings, rulebook, installation), moved, curves_of(rulebook, writer.values), CAUTIONS,
     )  # fmt: skip
 
 

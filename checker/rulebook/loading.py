@@ -110,6 +110,7 @@ def _build(
                 len(derived),
                 _scope(layout, derived, tables),
                 found.sources,
+                derived,
                 tables,
             )
             changed, sentences, _ = changes_for(
@@ -122,6 +123,7 @@ def _build(
                     len(derived),
                     _scope(layout, derived, tables),
                     found.sources,
+                    derived,
                     tables,
                     changed,
                 )

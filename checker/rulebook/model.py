@@ -121,6 +121,8 @@ class Derived:
     run: Callable[..., Any]
     surroundings: Mapping[str, Any]
     place: Place
+    # The derived values that this one needs, each behind those it needs itself.
+    order: tuple[int, ...]
     changes: tuple[str, ...] = ()
 
 

@@ -39,6 +39,7 @@ def build_derived(
     index: int,
     scope: Scope,
     sources: dict[str, Source],
+    derived: Mapping[str, Derived],
     tables: Mapping[str, Table],
     changed: Mapping[str, Parameter] | None = None,
 ) -> Derived:
@@ -74,6 +75,7 @@ def build_derived(
         run,
         names,
         file.place(),
+        run_order(uses, derived),
     )
 
 
