@@ -56,7 +56,7 @@ class Values:
                     D[i] = self._slowly(derived)
 
     def _slowly(self, derived: Derived) -> Any:
-        names = {**derived.surroundings, "S": self.S, "D": self.D}
+        names = {**self.rulebook.names, "S": self.S, "D": self.D}
         for line in derived.lines:
             names[f"v_{line.name}"] = evaluate(line.formula.source, names)
         return evaluate(derived.result.formula.source, names)
@@ -145,13 +145,25 @@ def working_of(rule: Rule, values: Values, member: int | None) -> dict[str, Any]
         # Of a list that is not stated every member lacks the same: the list.
         one = members if member is None else members[member]
     names = _names(rule, values, one)
-    for line in _lines(rule):
-        names[f"v_{line.name}"] = evaluate(line.formula.source, names)
+    lines = _lines(rule)
+    try:
+        found = (
+            rule.lines_of(values.S, values.D)
+            if rule.each is None
+            else rule.lines_of(values.S, values.D, one)
+        )
+    except Exception as error:
+        why_not(error)
+        for line in lines:
+            names[f"v_{line.name}"] = evaluate(line.formula.source, names)
+        return names
+    for line, value in zip(lines, found, strict=True):
+        names[f"v_{line.name}"] = value
     return names
 
 
 def _names(rule: Rule, values: Values, one: Any) -> dict[str, Any]:
-    names = {**rule.surroundings, "S": values.S, "D": values.D}
+    names = {**values.rulebook.names, "S": values.S, "D": values.D}
     if rule.each is not None:
         names[f"m_{rule.each.variable}"] = one
     return names

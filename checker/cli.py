@@ -125,7 +125,7 @@ def check(
     from checker.output import render
     from checker.running import Checker
 
-    report = Checker(folders, local).report(description, fitted)
+    report = Checker(folders, local).report(description, fitted, working=form != "text")
     text = render(report, form, width=_width())
     if output is not None:
         from checker.writing import write_whole

@@ -338,6 +338,8 @@ _SYNTAX = (
         "use single quotes",
     ),
     ("control characters are not allowed", "a character that cannot be seen", "delete it"),
+    ("expected node content", "nothing where a value belongs", "write the value, '~' for none"),
+    ("expected the node content", "nothing where a value belongs", "write the value, '~' for none"),
     ("maximum nesting depth", "nested too deeply", "a description has a few levels only"),
     ("incompatible YAML document", "a directive", "delete the line that starts with %"),
     ("incompatible document", "a directive", "delete the line that starts with %"),

@@ -46,10 +46,18 @@ CAUTIONS = (
 
 
 def report_on(
-    rulebook: Rulebook, installation: Installation, plan: Installation | None = None
+    rulebook: Rulebook,
+    installation: Installation,
+    plan: Installation | None = None,
+    *,
+    working: bool = True,
 ) -> Report:
-    """The whole report for one bound description, and what moved since its plan."""
-    writer = _Writer(rulebook, installation)
+    """The whole report for one bound description, and what moved since its plan.
+
+    working: whether each finding carries its working, which costs most of the time and
+    which a short form does not show.
+    """
+    writer = _Writer(rulebook, installation, working=working)
     findings = [writer.finding(outcome) for outcome in check(rulebook, installation)]
     moved = () if plan is None else moved_fields(plan, installation, rulebook)
     findings = [*moved_findings(moved, installation), *implausible_values(installation), *findings]
@@ -86,7 +94,8 @@ def _windows(
 
 
 class _Writer:
-    def __init__(self, rulebook: Rulebook, installation: Installation) -> None:
+    def __init__(self, rulebook: Rulebook, installation: Installation, *, working: bool) -> None:
+        self.with_working = working
         self.rulebook = rulebook
         self.installation = installation
         self.values = Values(rulebook, installation.record.values)
@@ -220,6 +229,8 @@ class _Writer:
         self, rule: Rule, names: dict[str, Any], member: int | None
     ) -> tuple[WorkingLine, ...]:
         lines: list[WorkingLine] = []
+        if not self.with_working:
+            return ()
         for index in rule.derived:
             derived: Derived = self.rulebook.order[index]
             lines.append(

@@ -52,25 +52,30 @@ class Checker:
             if isinstance(value, Absent):
                 continue
             if path == "job.local" or value in self.rulebooks.overlay_names():
-                field = installation.record.layout.leaf(path)
-                fact = installation.record.facts[field.slot] if field is not None else None
-                find_overlay(
-                    value, self.rulebooks.roots, installation.place(fact.mark) if fact else None
-                )
+                self._refuse_unknown(value, path, installation)
                 names.append(value)
         return self.rulebooks.with_overlays((*names, *self.local))
 
-    def report(self, path: str, fitted: str | None = None) -> Report:
+    def _refuse_unknown(self, name: str, path: str, installation: Installation) -> None:
+        if name not in self.rulebooks.overlay_names():
+            field = installation.record.layout.leaf(path)
+            fact = installation.record.facts[field.slot] if field is not None else None
+            # Raises, with the place in the description.
+            find_overlay(
+                name, self.rulebooks.roots, installation.place(fact.mark) if fact else None
+            )
+
+    def report(self, path: str, fitted: str | None = None, *, working: bool = True) -> Report:
         """Read a description, with what was found on site over it, and report on it.
 
         Raises Mistakes.
         """
         data, name = read_bytes(path), _name(path)
         if fitted is None:
-            return self.report_on_bytes(data, name)
+            return self.report_on_bytes(data, name, working=working)
         installation = merge(data, name, read_bytes(fitted), _name(fitted))
         plan = bind(data, name)
-        return report_on(self.rulebook_for(installation), installation, plan)
+        return report_on(self.rulebook_for(installation), installation, plan, working=working)
 
     def window(self, path: str, field: str) -> FieldWindow:
         """What every rule says across one field's range. Raises Mistakes."""
@@ -88,7 +93,7 @@ class Checker:
             installation = merge(data, name, read_bytes(fitted), _name(fitted))
         return sheet_for(self.rulebook_for(installation), installation)
 
-    def report_on_bytes(self, data: bytes, name: str) -> Report:
+    def report_on_bytes(self, data: bytes, name: str, *, working: bool = True) -> Report:
         """The report on the bytes of a description: the same bytes, the same report."""
         installation = bind(data, name)
-        return report_on(self.rulebook_for(installation), installation)
+        return report_on(self.rulebook_for(installation), installation, working=working)

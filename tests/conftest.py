@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 import pytest
+from hypothesis import settings
 
 from checker.cli import main
 from checker.installation.binding import bind_node
@@ -22,6 +23,10 @@ from checker.installation.schema import layout_from
 from checker.reading import read_yaml
 from checker.rulebook.loading import load_rulebook
 from checker.rulebook.model import Rulebook
+
+# How long one example takes depends on the machine's other work; the whole suite has a limit.
+settings.register_profile("mistwright", deadline=None)
+settings.load_profile("mistwright")
 
 DATA = Path(__file__).parent / "data"
 SMALL = DATA / "small"

@@ -27,7 +27,7 @@ class Auditor:
     def __init__(self, folders: Iterable[Path] = (), local: Iterable[str] = ()) -> None:
         self.checker = Checker(folders, local)
         # All that an answer depends on besides the job's own bytes.
-        parts = [checker.__version__, self.checker.rulebooks.base.digest, self.checker.rulebooks.overlays_digest(), *self.checker.local]
+        parts = [checker.__version__, self.checker.rulebooks.digest, *self.checker.local]
         self.key = hashlib.sha256("\n".join(parts).encode()).digest()
 
     def run(self, jobs: list[Job], processes: int = 1, memory: Memory | None = None) -> Iterator[JobResult]:

@@ -184,6 +184,8 @@ def _extreme(walker: Walker, node: ast.Call, name: str, column: int) -> tuple[Ty
         if not isinstance(kind, Numeric):
             raise FormulaError(f"'{name}' compares numbers, these are {say(kind)}", column)
         return kind, f"_{name}_of({source})"
+    if not node.args:
+        raise FormulaError(f"'{name}' takes at least one value", column)
 
     first, source = walker.number(node.args[0])
     sources = [source]

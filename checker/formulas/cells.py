@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import ast
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from typing import Any
 
 from checker.absent import Absent
@@ -14,7 +14,7 @@ __all__ = ["cells_read"]
 
 
 def cells_read(
-    formulas: list[Compiled], names: Mapping[str, Any]
+    formulas: list[Compiled], names: dict[str, Any]
 ) -> Iterator[tuple[str, str, tuple[Any, ...]]]:
     """Each look-up of the formulas as (table, column, keys), where its keys are known."""
     for formula in formulas:
@@ -29,7 +29,7 @@ def cells_read(
             ):
                 # Inside a loop the keys depend on the member; those are not traced.
                 keys = [
-                    evaluate(ast.unparse(a), {**names}) if not _loops(a, names) else None
+                    evaluate(ast.unparse(a), names) if not _loops(a, names) else None
                     for a in node.args
                 ]
                 if not any(k is None or isinstance(k, Absent) for k in keys):
@@ -37,7 +37,7 @@ def cells_read(
                     yield table, column, tuple(keys)
 
 
-def _loops(node: ast.expr, names: Mapping[str, Any]) -> bool:
+def _loops(node: ast.expr, names: dict[str, Any]) -> bool:
     return any(
         isinstance(n, ast.Name) and n.id.startswith("m_") and n.id not in names
         for n in ast.walk(node)

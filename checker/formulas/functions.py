@@ -20,7 +20,7 @@ from typing import Any, Literal, NamedTuple
 from checker import engineering, units
 from checker.formulas.types import FLAG, Flag, Items, Numeric, Text, Type
 
-__all__ = ["BUILT_IN", "CONSTANTS", "Signature", "engineering_names", "signature"]
+__all__ = ["BUILT_IN", "CONSTANTS", "Signature", "engineering_names", "function", "signature"]
 
 
 class Signature(NamedTuple):
@@ -84,6 +84,15 @@ def signature(name: str) -> Signature | None:
     returns = _type(hints.pop("return"), name, "return")
     parameters = tuple((p, _type(hint, name, p)) for p, hint in hints.items())
     return Signature(name, module_name, parameters, returns, call)
+
+
+def function(name: str, module: str = "") -> Callable[..., Any]:
+    """An engineering function itself; raises KeyError if there is none of that name."""
+    module = module or engineering_names()[name]
+    found: Callable[..., Any] = getattr(
+        importlib.import_module(f"{engineering.__name__}.{module}"), name
+    )
+    return found
 
 
 _POINTS = {"temperature": ("degC", "temperature"), "date": ("s", "date")}

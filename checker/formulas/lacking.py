@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import ast
-from collections.abc import Mapping
+from functools import lru_cache
+from types import CodeType
 from typing import Any
 
 from checker.absent import Absent, CannotTell, OutOfReach, Unstated
@@ -12,10 +13,10 @@ from checker.engineering.limits import OutOfRange
 __all__ = ["evaluate", "why_not"]
 
 
-def evaluate(source: str, names: Mapping[str, Any]) -> Any:
+def evaluate(source: str, names: dict[str, Any]) -> Any:
     """The value of a compiled formula's source, or an Absent that says why there is none."""
     try:
-        return eval(compile(source, "<formula>", "eval"), dict(names))  # noqa: S307 - checked source, see rules.py
+        return eval(_code(source), names)  # noqa: S307 - checked source, see rulebook/linking.py
     except Exception as error:
         reason = why_not(error)
         if isinstance(reason, Unstated):
@@ -24,6 +25,11 @@ def evaluate(source: str, names: Mapping[str, Any]) -> Any:
             )
             reason = Unstated(*(paths or dict.fromkeys(reason.paths)))
         return Absent(reason)
+
+
+@lru_cache(maxsize=20_000)
+def _code(source: str) -> CodeType:
+    return compile(source, "<formula>", "eval")
 
 
 def why_not(error: Exception) -> CannotTell:
@@ -42,7 +48,7 @@ def why_not(error: Exception) -> CannotTell:
     raise error
 
 
-def _missing(node: ast.expr, names: Mapping[str, Any]) -> list[str]:
+def _missing(node: ast.expr, names: dict[str, Any]) -> list[str]:
     """Every missing field that the value of a node needs, in the order of the formula.
 
     The formula stopped at the first thing it lacked. What stands behind that was never
@@ -100,5 +106,5 @@ def _missing(node: ast.expr, names: Mapping[str, Any]) -> list[str]:
     ]
 
 
-def _value(node: ast.expr, names: Mapping[str, Any]) -> Any:
-    return eval(compile(ast.Expression(node), "<formula>", "eval"), dict(names))  # noqa: S307 - checked source, see rules.py
+def _value(node: ast.expr, names: dict[str, Any]) -> Any:
+    return eval(compile(ast.Expression(node), "<formula>", "eval"), names)  # noqa: S307 - checked source, see rulebook/linking.py

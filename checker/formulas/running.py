@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 from checker.absent import Absent, OutOfReach
-from checker.formulas.functions import signature
-from checker.formulas.scope import TableColumn, Uses, look_up_name
+from checker.formulas.functions import function
+from checker.formulas.scope import look_up_name
 
 __all__ = ["SLACK", "surroundings"]
 
@@ -17,17 +17,35 @@ __all__ = ["SLACK", "surroundings"]
 SLACK = 1e-9
 
 
-def surroundings(uses: Uses, tables: dict[str, dict[str, TableColumn]]) -> dict[str, Any]:
-    """The globals for formulas that use these functions and tables."""
+def surroundings(
+    functions: Iterable[str], look_ups: Mapping[str, Callable[..., Any]]
+) -> dict[str, Any]:
+    """The globals for compiled formulas: functions by name, look-ups by ``table.column``.
+
+    An engineering function is imported when it is first called; a check of one
+    description needs a part of them only.
+    """
     names: dict[str, Any] = dict(_COMMON)
-    for name in uses.functions:
-        found = signature(name)
-        assert found is not None  # noqa: S101 - the formula was checked
-        names[f"F_{name}"] = found.call
-    for path in uses.tables:
-        table, column = path.split(".")
-        names[look_up_name(table, column)] = tables[table][column].look_up
+    for name in functions:
+        names[f"F_{name}"] = _Late(name, names)
+    for path, look_up in look_ups.items():
+        names[look_up_name(*path.split("."))] = look_up
     return names
+
+
+class _Late:
+    """A function that takes its own place in the names once it is called."""
+
+    __slots__ = ("name", "names")
+
+    def __init__(self, name: str, names: dict[str, Any]) -> None:
+        self.name = name
+        self.names = names
+
+    def __call__(self, *arguments: Any) -> Any:
+        call = function(self.name)
+        self.names[f"F_{self.name}"] = call
+        return call(*arguments)
 
 
 def _le(a: float, b: float) -> bool:

@@ -29,11 +29,12 @@ def look_up_name(table: str, column: str) -> str:
 
 
 class TableColumn(NamedTuple):
-    """A column of a table: what its keys are, what it gives, and the look-up itself."""
+    """A column of a table: what its keys are, what it gives, the look-up, how far it is to be relied on."""
 
     keys: tuple[tuple[str, Type], ...]
     gives: Type
     look_up: Callable[..., Any]
+    confidence: str = "checked"
 
 
 @dataclass(slots=True)

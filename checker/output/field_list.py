@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import textwrap
 
-from checker.installation.fields import Field
+from checker.output.field_words import kind_in_words
 from checker.rulebook.model import Rulebook
 
 __all__ = ["render"]
@@ -25,7 +25,7 @@ def render(rulebook: Rulebook, words: tuple[str, ...], *, width: int = 80) -> st
     out: list[str] = []
     for field in found:
         out.append(field.path)
-        out += _wrapped(f"{field.description} {_kind(field)}", width)
+        out += _wrapped(f"{field.description} [{kind_in_words(field)}]", width)
         if field.where:
             out += _wrapped(f"Where: {field.where}", width)
         if field.path in readers:
@@ -35,26 +35,6 @@ def render(rulebook: Rulebook, words: tuple[str, ...], *, width: int = 80) -> st
         out.append("")
     out.append(f"{len(found)} fields" if found else f"No field speaks of {' '.join(words)}.")
     return "\n".join(out) + "\n"
-
-
-def _kind(field: Field) -> str:
-    match field.type:
-        case "quantity":
-            assert field.unit is not None  # noqa: S101 - a quantity always has its unit
-            usual = f", usually {field.plausible_text}" if field.plausible_text else ""
-            return f"[{field.unit.kind}, such as in {field.unit.symbol}{usual}]"
-        case "choice":
-            return f"[one of {', '.join(field.choices)}]"
-        case "count" | "number":
-            usual = f", usually {field.plausible_text}" if field.plausible_text else ""
-            return f"[a {'whole ' if field.type == 'count' else ''}number{usual}]"
-        case "flag":
-            return "[true or false]"
-        case "date":
-            return "[a date such as 2026-03-31]"
-        case "list":
-            return "[a list]"
-    return "[a text]"
 
 
 def _wrapped(text: str, width: int) -> list[str]:

@@ -6,7 +6,7 @@ import json
 import re
 from functools import cache
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from checker.errors import Mistake, Mistakes, Place, near
 from checker.places import SCHEMAS
@@ -16,6 +16,14 @@ if TYPE_CHECKING:
     from jsonschema.protocols import Validator
 
 __all__ = ["File", "read_file"]
+
+
+class _Start(NamedTuple):
+    line: int = -1
+    column: int = -1
+
+
+_START = _Start()
 
 
 class File:
@@ -28,6 +36,13 @@ class File:
         self.raw = raw
         self.node = read_yaml(raw, name)
         self.data = plain(self.node)
+
+    @classmethod
+    def of_data(cls, name: str, data: Any) -> File:
+        """A file that was read and checked before; of its places only the name is known."""
+        file = cls.__new__(cls)
+        file.name, file.raw, file.data, file.node = name, b"", data, ({}, _START)
+        return file
 
     def place(self, *path: str | int, column: int = 0) -> Place:
         """Where a part of the file stands; ``column`` is an offset into its text."""

@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterable, Mapping
+from functools import cached_property
 from pathlib import Path
 
-from checker.errors import Mistake, Mistakes
+from checker.errors import Mistake, Mistakes, Place
 from checker.formulas.scope import DerivedName, Scope
 from checker.installation.fields import Layout
 from checker.installation.schema import installation_layout
 from checker.places import RULES
+from checker.rulebook.cache import files_digest, keep, key_of, recall
 from checker.rulebook.gathering import Gathered, gather
+from checker.rulebook.linking import code_of, link
 from checker.rulebook.model import Derived, Rule, Rulebook, Table
 from checker.rulebook.ordering import derived_order
 from checker.rulebook.overlays import (
@@ -22,6 +25,7 @@ from checker.rulebook.overlays import (
     refuse_unknown_targets,
 )
 from checker.rulebook.rules import build_derived, build_rule
+from checker.rulebook.stored import as_data, from_data
 from checker.rulebook.tables import build_table
 
 __all__ = ["Rulebooks", "load_rulebook"]
@@ -38,57 +42,88 @@ def load_rulebook(
 
     folders: further rule folders, laid out as ``rules/`` is; a file there with the name
     of an earlier one takes its place. shipped: whether to start from the shipped rules.
-    local: the overlays in force, later ones winning.
+    local: the overlays in force, later ones winning. The files are always read, with
+    the rules' own cases.
     Raises Mistakes with all that is wrong in any file.
     """
-    return Rulebooks(folders, shipped=shipped, layout=layout).with_overlays(tuple(local))
+    books = Rulebooks(folders, shipped=shipped, layout=layout, fresh=True)
+    return books.with_overlays(tuple(local))
 
 
 class Rulebooks:
     """The rulebooks that come of one set of folders under different overlays.
 
-    The files are read once; each set of overlays is compiled when first asked for.
+    Each set of overlays is compiled when first asked for, or taken from what an earlier
+    run has kept; the files are read only if it is not there.
     """
 
     def __init__(
-        self, folders: Iterable[Path] = (), *, shipped: bool = True, layout: Layout | None = None
+        self,
+        folders: Iterable[Path] = (),
+        *,
+        shipped: bool = True,
+        layout: Layout | None = None,
+        fresh: bool = False,
     ) -> None:
         self.layout = layout or installation_layout()
         self.roots = [*([RULES] if shipped else []), *folders]
-        self.base = gather(self.roots)
+        for root in self.roots:
+            if not root.is_dir():
+                raise Mistakes([Mistake("there is no such folder of rules", Place(str(root)))])
+        # A layout of one's own is not described by any file that the key could name.
+        self._kept = not fresh and layout is None
+        self._base: Gathered | None = None
         self._built: dict[tuple[str, ...], Rulebook] = {}
+
+    @cached_property
+    def digest(self) -> str:
+        """The digest of all rule files, those of every overlay included."""
+        parts = [files_digest(self.roots, overlays=False), files_digest(self.roots, overlays=True)]
+        return hashlib.sha256("".join(parts).encode()).hexdigest()
 
     def overlay_names(self) -> list[str]:
         """The overlays that can be asked for."""
         return overlay_names(self.roots)
 
-    def overlays_digest(self) -> str:
-        """The digest of every overlay's files: any of them may be asked for by a description."""
-        digest = hashlib.sha256()
-        for root in self.roots:
-            for path in sorted((root / "local").rglob("*.yaml")):
-                digest.update(path.relative_to(root).as_posix().encode() + b"\0")
-                digest.update(hashlib.sha256(path.read_bytes()).digest())
-        return digest.hexdigest()
-
     def with_overlays(self, names: tuple[str, ...] = ()) -> Rulebook:
         """The rulebook with these overlays in force, in their order. Raises Mistakes."""
         names = tuple(dict.fromkeys(names))
         if names not in self._built:
-            overlays = [find_overlay(name, self.roots) for name in names]
-            found = gather((o.folder for o in overlays if o.folder is not None), self.base)
-            added = _added(overlays, self.base, found)
-            digest = (
-                hashlib.sha256(
-                    "".join(
-                        [found.digest, *(hashlib.sha256(o.file.raw).hexdigest() for o in overlays)]
-                    ).encode()
-                ).hexdigest()
-                if overlays
-                else found.digest
-            )
-            self._built[names] = _build(found, self.layout, overlays, added, digest)
+            self._built[names] = self._from_cache(names) if self._kept else self._afresh(names)[0]
         return self._built[names]
+
+    def _from_cache(self, names: tuple[str, ...]) -> Rulebook:
+        key = key_of([self.digest, *(str(root) for root in self.roots), *names])
+        found = recall(key)
+        if found is not None:
+            data, code = found
+            try:
+                rulebook = from_data(data, self.layout)
+                link(rulebook, code)
+            except (KeyError, TypeError, ValueError, IndexError, NameError):
+                pass  # Damaged: made again below, and kept under the same name no more.
+            else:
+                return rulebook
+        rulebook, gathered = self._afresh(names)
+        keep(key, as_data(rulebook, gathered.tables), code_of(rulebook.rules, rulebook.order))
+        return rulebook
+
+    def _afresh(self, names: tuple[str, ...]) -> tuple[Rulebook, Gathered]:
+        if self._base is None:
+            self._base = gather(self.roots)
+        overlays = [find_overlay(name, self.roots) for name in names]
+        found = gather((o.folder for o in overlays if o.folder is not None), self._base)
+        added = _added(overlays, self._base, found)
+        digest = (
+            hashlib.sha256(
+                "".join(
+                    [found.digest, *(hashlib.sha256(o.file.raw).hexdigest() for o in overlays)]
+                ).encode()
+            ).hexdigest()
+            if overlays
+            else found.digest
+        )
+        return _build(found, self.layout, overlays, added, digest), found
 
 
 def _build(
@@ -111,7 +146,6 @@ def _build(
                 _scope(layout, derived, tables),
                 found.sources,
                 derived,
-                tables,
             )
             changed, sentences, _ = changes_for(
                 f"derived.{name}", overlays, dict(one.parameters), found.sources
@@ -124,7 +158,6 @@ def _build(
                     _scope(layout, derived, tables),
                     found.sources,
                     derived,
-                    tables,
                     changed,
                 )
             one.changes = sentences
@@ -133,9 +166,7 @@ def _build(
     rules: list[Rule] = []
     for name, file in found.rules.items():
         with _gathered(mistakes):
-            rule = build_rule(
-                file, name, _scope(layout, derived, tables), found.sources, derived, tables
-            )
+            rule = build_rule(file, name, _scope(layout, derived, tables), found.sources, derived)
             changed, sentences, off = changes_for(
                 name, overlays, dict(rule.parameters), found.sources
             )
@@ -146,7 +177,6 @@ def _build(
                     _scope(layout, derived, tables),
                     found.sources,
                     derived,
-                    tables,
                     changed,
                 )
             order = [d for d in derived.values() if d.index in rule.derived]
@@ -158,17 +188,12 @@ def _build(
     place = {family: i for i, family in enumerate(found.families)}
     rules.sort(key=lambda r: (place.get(r.family, len(place)), r.name))
     ordered = tuple(sorted(derived.values(), key=lambda d: d.index))
-    return Rulebook(
-        layout,
-        found.sources,
-        tables,
-        derived,
-        tuple(rules),
-        found.families,
-        digest,
-        tuple(o.name for o in overlays),
-        ordered,
-    )
+    rulebook = Rulebook(
+        layout, found.sources, tables, derived, tuple(rules), found.families, digest,
+        tuple(o.name for o in overlays), ordered,
+    )  # fmt: skip
+    link(rulebook, compile(code_of(rulebook.rules, rulebook.order), "<rulebook>", "exec"))
+    return rulebook
 
 
 def _digest(rule: Rule, order: list[Derived], found: Gathered, changes: tuple[str, ...]) -> str:

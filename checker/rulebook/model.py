@@ -22,6 +22,11 @@ _LEVEL = need("dB").dimension
 CONFIDENCES = ("checked", "common-practice", "from-memory")
 
 
+def not_linked(*_: Any) -> Any:
+    """Stands where a compiled function belongs until the rulebook is linked."""
+    raise RuntimeError("the rulebook is not linked")
+
+
 @dataclass(frozen=True, slots=True)
 class Source:
     """A published document, or a practice that is said to be one."""
@@ -118,19 +123,18 @@ class Derived:
     result: Line
     basis: tuple[Basis, ...]
     uses: Uses
-    run: Callable[..., Any]
-    surroundings: Mapping[str, Any]
     place: Place
     # The derived values that this one needs, each behind those it needs itself.
     order: tuple[int, ...]
     changes: tuple[str, ...] = ()
+    run: Callable[..., Any] = not_linked
 
 
 @dataclass(slots=True, eq=False)
 class Rule:
     """One declarative check, compiled.
 
-    ``run(S, D[, member])`` gives ``(grade number, demand, limit)`` for SI slots; it
+    Linked, ``run(S, D[, member])`` gives ``(grade number, demand, limit)`` for SI slots; it
     raises what the values raise, and the evaluator then goes line by line to say why.
     """
 
@@ -157,13 +161,13 @@ class Rule:
     # Every field that an answer can rest on, those behind derived values included.
     fields: tuple[str, ...]
     derived: tuple[int, ...]
-    run: Callable[..., tuple[int, Any, Any]]
-    test: Callable[..., bool] | None
-    surroundings: Mapping[str, Any]
     place: Place
     digest: str
     changes: tuple[str, ...] = ()
     switched_off: str = ""
+    run: Callable[..., tuple[int, Any, Any]] = not_linked
+    test: Callable[..., bool] | None = None
+    lines_of: Callable[..., tuple[Any, ...]] = not_linked
 
     @property
     def family(self) -> str:
@@ -211,6 +215,8 @@ class Rulebook:
     digest: str
     overlays: tuple[str, ...] = ()
     order: tuple[Derived, ...] = field(default_factory=tuple)
+    # The names that compiled formulas run with: functions, look-ups, comparisons.
+    names: dict[str, Any] = field(default_factory=dict)
 
     def rule(self, name: str) -> Rule | None:
         """The rule of a name, or None."""

@@ -4,11 +4,9 @@ from __future__ import annotations
 
 import hashlib
 import re
-from collections.abc import Callable, Mapping
-from typing import Any
+from collections.abc import Mapping
 
 from checker.errors import Mistakes, near
-from checker.formulas.running import surroundings
 from checker.formulas.scope import Compiled, Scope, Uses
 from checker.formulas.types import Flag, Numeric, Text, say
 from checker.grades import Grade
@@ -22,7 +20,6 @@ from checker.rulebook.model import (
     Rule,
     SheetLine,
     Source,
-    Table,
 )
 from checker.rulebook.parts import bases_from, formula_from, line_from, lines_from, parameters_from
 from checker.rulebook.soundness import PLACEHOLDER, check_soundness
@@ -40,7 +37,6 @@ def build_derived(
     scope: Scope,
     sources: dict[str, Source],
     derived: Mapping[str, Derived],
-    tables: Mapping[str, Table],
     changed: Mapping[str, Parameter] | None = None,
 ) -> Derived:
     """A derived value from its file, with the parameters an overlay changed. Raises Mistakes."""
@@ -60,9 +56,6 @@ def build_derived(
     uses = Uses()
     for line in (*lines, result):
         uses.add(line.formula.uses)
-    names = surroundings(uses, {t: dict(v.columns) for t, v in tables.items()})
-    body = [*_assign(lines), f"    return {formula.source}"]
-    run = _function("def run(S, D):", body, names)
     return Derived(
         name,
         file.data["title"],
@@ -72,8 +65,6 @@ def build_derived(
         result,
         bases_from(file, sources),
         uses,
-        run,
-        names,
         file.place(),
         run_order(uses, derived),
     )
@@ -85,7 +76,6 @@ def build_rule(
     scope: Scope,
     sources: dict[str, Source],
     derived: Mapping[str, Derived],
-    tables: Mapping[str, Table],
     changed: Mapping[str, Parameter] | None = None,
 ) -> Rule:
     """A rule from its file, with the parameters an overlay changed. Raises Mistakes."""
@@ -120,30 +110,13 @@ def build_rule(
         *(line.condition for line in sheet if line.condition is not None),
     ):
         uses.add(compiled.uses)
-    names = surroundings(uses, {t: dict(v.columns) for t, v in tables.items()})
-    argument = f", m_{each.variable}" if each else ""
-    body = [*_assign(lines), *_assign([x for x in (demand, limit) if x])]
-    for position, (grade, condition) in enumerate(expect):
-        body.append(
-            f"    {'if' if position == 0 else 'elif'} not {condition.source}: g = {int(grade)}"
-        )
-    body.append(f"    else: g = {int(Grade.MET)}")
-    body.append(
-        f"    return g, {'v_demand' if demand else 'None'}, {'v_limit' if limit else 'None'}"
-    )
-    run = _function(f"def run(S, D{argument}):", body, names)
-    test = (
-        _function(f"def run(S, D{argument}):", [f"    return {applies.source}"], names)
-        if applies
-        else None
-    )
     rule = Rule(
         name, data["title"], data["protects"], tuple(data.get("stages", ("plan", "fitted"))), applies, each, subject,
         parameters, lines, demand, limit, expect, data["says"], data.get("danger", ""), sheet, tuple(data.get("adjust", ())),
-        bases_from(file, sources), data["caution"], (), uses, _all_fields(uses, derived), run_order(_shown(data["says"], uses, derived), derived), run, test, names, file.place(),
+        bases_from(file, sources), data["caution"], (), uses, _all_fields(uses, derived), run_order(_shown(data["says"], uses, derived), derived), file.place(),
         hashlib.sha256(file.raw + repr(sorted((p.name, p.text) for p in parameters.values())).encode()).hexdigest(),
     )  # fmt: skip
-    check_soundness(file, rule, scope)
+    check_soundness(file, rule, scope, derived)
     rule.cases = _cases(file)
     return rule
 
@@ -190,18 +163,6 @@ def _all_fields(uses: Uses, derived: Mapping[str, Derived]) -> tuple[str, ...]:
         found.update(inner.fields)
         pending.extend(inner.derived)
     return tuple(found)
-
-
-def _function(head: str, body: list[str], names: Mapping[str, Any]) -> Callable[..., Any]:
-    space = dict(names)
-    # The source was put together from checked formulas only; no text of a file reaches it.
-    exec(compile("\n".join([head, *body]), "<rule>", "exec"), space)  # noqa: S102
-    run: Callable[..., Any] = space["run"]
-    return run
-
-
-def _assign(lines: tuple[Line, ...] | list[Line]) -> list[str]:
-    return [f"    v_{line.name} = {line.formula.source}" for line in lines]
 
 
 def _each(file: File, scope: Scope) -> Each | None:

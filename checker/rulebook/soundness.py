@@ -3,23 +3,24 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 
 from checker.errors import Mistakes, near
-from checker.formulas.scope import Scope
+from checker.formulas.scope import Compiled, Scope
 from checker.grades import Grade
 from checker.rulebook.files import File
-from checker.rulebook.model import Rule
+from checker.rulebook.model import Derived, Line, Rule
 
 __all__ = ["PLACEHOLDER", "check_soundness"]
 
 PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 
 
-def check_soundness(file: File, rule: Rule, scope: Scope) -> None:
+def check_soundness(file: File, rule: Rule, scope: Scope, derived: Mapping[str, Derived]) -> None:
     """Refuse a rule whose sentences, remedies or stop do not hold together; raises Mistakes."""
     _check_says(file, rule, scope)
     _check_adjust(file, rule, scope)
-    _check_stop(file, rule)
+    _check_stop(file, rule, scope, derived)
 
 
 def _check_says(file: File, rule: Rule, scope: Scope) -> None:
@@ -89,7 +90,7 @@ def _check_adjust(file: File, rule: Rule, scope: Scope) -> None:
         raise Mistakes(mistakes)
 
 
-def _check_stop(file: File, rule: Rule) -> None:
+def _check_stop(file: File, rule: Rule, scope: Scope, derived: Mapping[str, Derived]) -> None:
     """Nobody is stopped on a remembered figure alone: physics, or a source that was read."""
     if not rule.can_stop or rule.danger:
         return
@@ -98,12 +99,7 @@ def _check_stop(file: File, rule: Rule) -> None:
         if any(b.confidence == "checked" for b in rule.basis)
         else ["no basis of the rule is 'checked'"]
     )
-    used = _parameters_behind_stop(rule)
-    weak += [
-        f"the parameter '{p}' is '{rule.parameters[p].basis.confidence}'"
-        for p in used
-        if rule.parameters[p].basis.confidence != "checked"
-    ]
+    weak += _weak_behind_stop(rule, scope, derived)
     if weak:
         raise Mistakes(
             [
@@ -119,19 +115,41 @@ def _check_stop(file: File, rule: Rule) -> None:
         )
 
 
-def _parameters_behind_stop(rule: Rule) -> list[str]:
-    by_name = {
-        line.name: line.formula
-        for line in (*rule.lines, *(x for x in (rule.demand, rule.limit) if x))
-    }
-    pending = [compiled for grade, compiled in rule.expect if grade is Grade.STOP]
-    seen: set[str] = set()
+def _weak_behind_stop(rule: Rule, scope: Scope, derived: Mapping[str, Derived]) -> list[str]:
+    """The parameters, tables and derived values behind 'stop' that are not checked."""
     found: dict[str, None] = {}
+    pending: list[tuple[Compiled, Rule | Derived]] = [
+        (compiled, rule) for grade, compiled in rule.expect if grade is Grade.STOP
+    ]
+    seen: set[tuple[str, str]] = set()
     while pending:
-        compiled = pending.pop()
-        found.update(compiled.uses.parameters)
+        compiled, owner = pending.pop()
+        for name in compiled.uses.parameters:
+            confidence = owner.parameters[name].basis.confidence
+            if confidence != "checked":
+                found[f"the parameter '{name}' is '{confidence}'"] = None
+        for path in compiled.uses.tables:
+            table, column = path.split(".")
+            confidence = scope.tables[table][column].confidence
+            if confidence != "checked":
+                found[f"the table '{table}' is '{confidence}'"] = None
         for name in compiled.uses.lines:
-            if name not in seen:
-                seen.add(name)
-                pending.append(by_name[name])
+            if (owner.name, name) not in seen:
+                seen.add((owner.name, name))
+                pending.append((_line(owner, name), owner))
+        for name in compiled.uses.derived:
+            if ("derived", name) not in seen:
+                seen.add(("derived", name))
+                one = derived[name]
+                pending.append((one.result.formula, one))
+                if all(b.confidence != "checked" for b in one.basis):
+                    found[f"no basis of derived.{name} is 'checked'"] = None
     return list(found)
+
+
+def _line(owner: Rule | Derived, name: str) -> Compiled:
+    sides: tuple[Line | None, ...] = ()
+    if isinstance(owner, Rule):
+        sides = (owner.demand, owner.limit)
+    lines = [line for line in (*owner.lines, *sides) if line is not None]
+    return next(line.formula for line in lines if line.name == name)

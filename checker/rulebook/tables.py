@@ -118,7 +118,9 @@ def build_table(file: File, name: str, sources: dict[str, Source]) -> Table:
             for i, k in enumerate(keys)
         )
         look_ups[column] = LookUp(data["title"], column, keys, cells)
-        built[column] = TableColumn(types, gives, look_ups[column])
+        built[column] = TableColumn(
+            types, gives, look_ups[column], bases.get(column, basis).confidence
+        )
     doubtful = _doubtful(file, keys, look_ups)
 
     def confidence_of(column: str, *given: Any) -> str:

@@ -50,7 +50,16 @@ def main() -> None:
     reading = best(lambda: bind(data, str(path)))
 
     layout = installation.record.layout
-    outcomes = [o for o in check(rulebook, installation) if o.rule.family.startswith(family) and o.demand is not None or (o.rule.family.startswith(family) and o.grade.word in ("met", "advise", "correct", "stop"))]
+    outcomes = [
+        o
+        for o in check(rulebook, installation)
+        if o.rule.family.startswith(family)
+        and o.demand is not None
+        or (
+            o.rule.family.startswith(family)
+            and o.grade.word in ("met", "advise", "correct", "stop")
+        )
+    ]
     on_pint = evaluator(rulebook, outcomes)
     quantities = with_units(installation.record.values, layout)
     programs = on_pint(quantities, layout)
@@ -62,12 +71,20 @@ def main() -> None:
 
     floats = best(on_floats)
     pint_time = best(lambda: on_pint(quantities, layout), 3.0)
-    print(f"{path}: {len(data.splitlines())} lines, {len(outcomes)} answers of family '{family}', {programs} formulas groups")
+    print(
+        f"{path}: {len(data.splitlines())} lines, {len(outcomes)} answers of family '{family}', {programs} formulas groups"
+    )
     print(f"bare parse, C loader             {parse * 1e6:9.0f} us")
-    print(f"parse, validate and bind         {reading * 1e6:9.0f} us   {reading / parse:6.2f} x the C loader (target <= 3)")
-    print(f"                                                {reading / compose:6.2f} x its compose alone")
+    print(
+        f"parse, validate and bind         {reading * 1e6:9.0f} us   {reading / parse:6.2f} x the C loader (target <= 3)"
+    )
+    print(
+        f"                                                {reading / compose:6.2f} x its compose alone"
+    )
     print(f"evaluate on floats               {floats * 1e6:9.0f} us")
-    print(f"the same formulas on pint        {pint_time * 1e6:9.0f} us   {pint_time / floats:6.1f} x slower (target >= 50)")
+    print(
+        f"the same formulas on pint        {pint_time * 1e6:9.0f} us   {pint_time / floats:6.1f} x slower (target >= 50)"
+    )
 
 
 if __name__ == "__main__":

@@ -31,8 +31,12 @@ def quantity(value: Any, kind: Type) -> Any:
     """A value with its unit, where its type is a number."""
     if not isinstance(kind, Numeric) or isinstance(value, (bool, str)):
         return value
-    units = {s: e for s, e in zip(_SYMBOLS, kind.dimension, strict=True) if e and s != "dimensionless"}
-    return _REGISTRY.Quantity(value, pint.util.UnitsContainer({_REGISTRY.get_name(k): v for k, v in units.items()}))
+    units = {
+        s: e for s, e in zip(_SYMBOLS, kind.dimension, strict=True) if e and s != "dimensionless"
+    }
+    return _REGISTRY.Quantity(
+        value, pint.util.UnitsContainer({_REGISTRY.get_name(k): v for k, v in units.items()})
+    )
 
 
 class _Named:
@@ -64,8 +68,16 @@ def evaluator(rulebook: Rulebook, outcomes: list[Outcome]) -> Callable[[list[Any
             P[f"{owner} {p.name}"] = quantity(p.value, p.type)
         return Scope(
             rulebook.layout,
-            parameters={p.name: (p.type, _Named(f"{owner} {p.name}") if isinstance(p.type, Numeric) else p.value) for p in parameters.values()},
-            derived={n: DerivedName(d.index, d.result.formula.type) for n, d in rulebook.derived.items()},
+            parameters={
+                p.name: (
+                    p.type,
+                    _Named(f"{owner} {p.name}") if isinstance(p.type, Numeric) else p.value,
+                )
+                for p in parameters.values()
+            },
+            derived={
+                n: DerivedName(d.index, d.result.formula.type) for n, d in rulebook.derived.items()
+            },
             tables={n: dict(t.columns) for n, t in rulebook.tables.items()},
         )
 
@@ -80,7 +92,14 @@ def evaluator(rulebook: Rulebook, outcomes: list[Outcome]) -> Callable[[list[Any
             body = _body(derived.lines, scope, names, rulebook)
             result = compile_formula(derived.result.formula.text, scope)
             _surround(result, names, rulebook)
-            programs.append((_define("run(S, D)", [*body, f"    return {result.source}"], names), None, derived.index, None))
+            programs.append(
+                (
+                    _define("run(S, D)", [*body, f"    return {result.source}"], names),
+                    None,
+                    derived.index,
+                    None,
+                )
+            )
         for outcome in outcomes:
             rule = outcome.rule
             scope = scope_of(rule.parameters, rule.name)
@@ -94,7 +113,14 @@ def evaluator(rulebook: Rulebook, outcomes: list[Outcome]) -> Callable[[list[Any
                 compiled = compile_formula(condition.text, scope)
                 _surround(compiled, names, rulebook)
                 body.append(f"    if not {compiled.source}: return 0")
-            programs.append((_define(f"run(S, D{argument})", [*body, "    return 1"], names), rule.each, None, outcome.member))
+            programs.append(
+                (
+                    _define(f"run(S, D{argument})", [*body, "    return 1"], names),
+                    rule.each,
+                    None,
+                    outcome.member,
+                )
+            )
     finally:
         compiling.CONSTANTS = kept
 

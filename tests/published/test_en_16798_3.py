@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import pytest
 
 from checker.engineering.duct_leakage import permitted_leakage
 from checker.engineering.limits import OutOfRange
+from checker.errors import Mistakes
+from checker.findings import Finding
 
 
 # Table of classes: factor × p^0.65 × 10^-3. At 1 Pa and 1 m² the factor itself, in litres a
@@ -33,3 +37,30 @@ def test_slipped_unit_of_the_heading_is_not_followed() -> None:
 def test_casing_classes_are_refused(casing_class: str) -> None:
     with pytest.raises(OutOfRange, match="ducts have"):
         permitted_leakage(casing_class, 400.0, 1.0)  # type: ignore[arg-type]
+
+
+# The same table as the rulebook holds it. Confidence: checked (quoted table).
+@pytest.mark.parametrize(
+    ("tightness", "factor"),
+    [("ATC 6", 0.0675), ("A", 0.027), ("B", 0.009), ("C", 0.003), ("D", 0.001), ("ATC 1", 0.00033)],
+)
+def test_factors_of_the_rulebook(
+    ask: Callable[..., Finding], tightness: str, factor: float
+) -> None:
+    run = f"{{name: main, side: pressure, tightness: {tightness}}}"
+    found = ask("sealing/duct-tightness", seals=f"{{runs: [{run}]}}")
+    assert found.demand is not None
+    assert found.demand.value == pytest.approx(factor, rel=1e-12)
+    assert "L/(s" in found.demand.text
+
+
+# L1 to L3 are refused in a description too. Confidence: checked.
+@pytest.mark.parametrize("casing_class", ["L1", "L2", "L3"])
+def test_casing_classes_are_no_word_of_a_description(
+    ask: Callable[..., Finding], casing_class: str
+) -> None:
+    with pytest.raises(Mistakes):
+        ask(
+            "sealing/duct-tightness",
+            seals=f"{{runs: [{{name: main, tightness: {casing_class}}}]}}",
+        )

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import pytest
 
 from checker.engineering.filtration import (
     minimum_efficiency_en_1822,
     minimum_local_efficiency_en_1822,
 )
+from checker.findings import Finding
 
 
 # Classification table, integral values: class, efficiency %, penetration % (printed beside it).
@@ -46,3 +49,20 @@ def test_local_values(filter_class: str, efficiency: float, penetration: float) 
     minimum = minimum_local_efficiency_en_1822(filter_class)  # type: ignore[arg-type]
     assert minimum * 100.0 == pytest.approx(efficiency, rel=1e-12)
     assert (1.0 - minimum) * 100.0 == pytest.approx(penetration, rel=1e-6)
+
+
+# The same table as the rulebook holds it. Confidence: checked (two reproductions).
+@pytest.mark.parametrize(
+    ("filter_class", "efficiency"),
+    [("E10", 85.0), ("E11", 95.0), ("E12", 99.5), ("H13", 99.95), ("H14", 99.995)],
+)
+def test_values_of_the_rulebook(
+    ask: Callable[..., Finding], filter_class: str, efficiency: float
+) -> None:
+    found = ask(
+        "exposure/returned-smoke-filter",
+        process="{fluid: neat-oil}",
+        collector=f"{{discharge: room, filters: [{{name: last, filter_class: {filter_class}}}]}}",
+    )
+    assert found.limit is not None
+    assert found.limit.value == pytest.approx(efficiency, rel=1e-12)

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import pytest
 
 from checker.engineering.filtration import (
     minimum_efficiency_en_1822,
     minimum_efficiency_iso_29463,
 )
+from checker.findings import Finding
 
 
 # Classification table: class, efficiency %. Confidence: checked (35H to 75U in an open-access
@@ -62,3 +65,20 @@ def test_slipped_table_is_not_followed(filter_class: str, wrong: float) -> None:
 )
 def test_pairs_with_en_1822(iso: str, en: str) -> None:
     assert minimum_efficiency_iso_29463(iso) == minimum_efficiency_en_1822(en)  # type: ignore[arg-type]
+
+
+# The same table as the rulebook holds it. Confidence: checked.
+@pytest.mark.parametrize(
+    ("filter_class", "efficiency"),
+    [("15E", 95.0), ("20E", 99.0), ("25E", 99.5), ("30E", 99.9), ("35H", 99.95), ("45H", 99.995)],
+)
+def test_values_of_the_rulebook(
+    ask: Callable[..., Finding], filter_class: str, efficiency: float
+) -> None:
+    found = ask(
+        "exposure/returned-smoke-filter",
+        process="{fluid: neat-oil}",
+        collector=f"{{discharge: room, filters: [{{name: last, filter_class: {filter_class}}}]}}",
+    )
+    assert found.limit is not None
+    assert found.limit.value == pytest.approx(efficiency, rel=1e-12)
