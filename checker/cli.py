@@ -406,9 +406,9 @@ def rulebook_show(rule: str, folders: tuple[Path, ...], local: tuple[str, ...]) 
     """Show one RULE: formulas, figures, sources, cases."""
     from checker.errors import Mistake, Place, near
     from checker.output.rules import render_rule
-    from checker.running import Checker
+    from checker.rulebook.loading import load_rulebook
 
-    book = Checker(folders, local).rulebook
+    book = load_rulebook(folders, local=local)
     found = book.rule(rule)
     if found is None:
         raise Mistakes(
@@ -437,9 +437,9 @@ def rulebook_show(rule: str, folders: tuple[Path, ...], local: tuple[str, ...]) 
 def rulebook_test(folders: tuple[Path, ...], local: tuple[str, ...]) -> int:
     """Run every rule's own cases, those of further FOLDERS of rules too."""
     from checker.output.rules import render_test
-    from checker.running import Checker
+    from checker.rulebook.loading import load_rulebook
 
-    text, failed = render_test(Checker(folders, local).rulebook)
+    text, failed = render_test(load_rulebook(folders, local=local))
     click.echo(text, nl=False)
     return 1 if failed else 0
 

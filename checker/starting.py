@@ -7,13 +7,12 @@ is false with what is stated; so does a branch of a formula that can no longer b
 from __future__ import annotations
 
 import ast
+import json
 from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
-from checker.errors import Place, fault, near
 from checker.formulas.grammar import parse_formula
 from checker.formulas.reaching import UNKNOWN, Member, Reach
-from checker.formulas.scope import Compiled
 from checker.installation.binding import bind_node
 from checker.installation.fields import Field, Layout
 from checker.installation.record import Installation, Record
@@ -31,8 +30,9 @@ class Need(NamedTuple):
     """Why a field is asked for.
 
     ``rules`` are those that can come to read it. ``may_be_left_out`` says that none of
-    them lacks it if it is left out. ``only_where`` holds the conditions, in the words of
-    the rules, outside which no rule reads it; empty where there is no such condition.
+    them lacks it if it is left out. ``only_where`` holds the conditions, as formulas of the
+    rule language, outside which no rule reads it; empty where there is no such condition.
+    In them a member of a list is called ``item``.
     """
 
     rules: tuple[str, ...]
@@ -45,22 +45,11 @@ def begun(layout: Layout, kind: str, stage: str, jurisdiction: str | None) -> In
 
     Raises Mistakes for a word that is not one of the choices.
     """
-    text = f"job: {{stage: {stage}, jurisdiction: {jurisdiction or ''}}}\nmount: {{kind: {kind}}}\n"
-    for path, word in (
-        ("mount.kind", kind),
-        ("job.stage", stage),
-        ("job.jurisdiction", jurisdiction),
-    ):
-        known = choices_of(layout, path)
-        if word is not None and word not in known:
-            fault(
-                f"there is no {path.partition('.')[2]} '{word}'",
-                Place("mistwright new"),
-                expected=f"one of {', '.join(known)}",
-                hint=near(word, known),
-            )
+    job = {"stage": stage} if jurisdiction is None else {"stage": stage, "jurisdiction": jurisdiction}  # fmt: skip
+    known = {"job": job, "mount": {"kind": kind}}
     name = "<what is known>"
-    return Installation(bind_node(read_yaml(text.encode(), name), layout, name), name, "")
+    node = read_yaml(json.dumps(known).encode(), name)
+    return Installation(bind_node(node, layout, name), name, "")
 
 
 def choices_of(layout: Layout, path: str) -> tuple[str, ...]:
@@ -166,8 +155,8 @@ class _Walk:
                 found.setdefault(rule.each.field.path, None)
             found.update(dict.fromkeys(reach.reads))
             condition = None
-            if applies is UNKNOWN and rule.applies is not None:
-                condition = self._left_open(rule.applies, reach)
+            if applies is UNKNOWN:
+                condition = self._left_open(rule, reach)
             before = set(reach.reads)
             self._lines(reach, (*rule.lines, *(x for x in (rule.demand, rule.limit) if x)))
             for _, formula in rule.expect:
@@ -228,16 +217,24 @@ class _Walk:
                 if field is not None:
                     reach.reads[(member or reach.root).path_of(field)] = None
 
-    def _left_open(self, applies: Compiled, reach: Reach) -> str:
-        """What of a rule's condition is not decided yet, in the rule's own words."""
-        text, source = parse_formula(applies.text), ast.parse(applies.source, mode="eval").body
-        if not (isinstance(text, ast.BoolOp) and isinstance(source, ast.BoolOp)):
-            return applies.text
-        if not isinstance(text.op, ast.And):
-            return applies.text
-        kept = [
-            f"({ast.unparse(said)})" if isinstance(said, ast.BoolOp) else ast.unparse(said)
-            for said, node in zip(text.values, source.values, strict=True)
-            if reach.value(ast.unparse(node)) is UNKNOWN
-        ]
-        return " and ".join(kept).replace("'", '"')
+    @staticmethod
+    def _left_open(rule: Rule, reach: Reach) -> str:
+        """What of a rule's condition is not decided yet, in the rule's own words.
+
+        The member that the rule speaks of is called ``item``, whatever the rule calls it.
+        """
+        assert rule.applies is not None  # noqa: S101 - the caller looked
+        said, source = parse_formula(rule.applies.text), ast.parse(rule.applies.source, mode="eval")
+        if rule.each is not None:
+            for node in ast.walk(said):
+                if isinstance(node, ast.Name) and node.id == rule.each.variable:
+                    node.id = "item"
+        match said, source.body:
+            case ast.BoolOp(op=ast.And(), values=parts), ast.BoolOp(values=nodes):
+                open_ = [
+                    part
+                    for part, node in zip(parts, nodes, strict=True)
+                    if reach.value(ast.unparse(node)) is UNKNOWN
+                ]
+                said = open_[0] if len(open_) == 1 else ast.BoolOp(ast.And(), open_)
+        return ast.unparse(said).replace("'", '"')

@@ -35,6 +35,8 @@ def kind_in_words(field: Field) -> str:
 def condition_in_words(condition: str) -> str:
     """A rule's condition as a person would say it; '' where there are no plain words for it.
 
+    What is called ``item`` is the member of a list that the words stand at.
+
     >>> condition_in_words('lifting.method in ["hoist", "crane"] and not stand.anchored')
     'lifting.method is hoist or crane, and stand.anchored is false'
     """
@@ -49,10 +51,10 @@ def _say(node: ast.expr, *, top: bool = False) -> str | None:
                 return None
             word = "and" if isinstance(op, ast.And) else "or"
             return (f", {word} " if top else f" {word} ").join(p for p in parts if p)
-        case ast.UnaryOp(op=ast.Not(), operand=operand) if dotted(operand):
-            return f"{dotted(operand)} is false"
-        case ast.Call(func=ast.Name(id="stated"), args=[asked]):
-            return f"{dotted(asked)} is stated"
+        case ast.UnaryOp(op=ast.Not(), operand=operand) if _path(operand):
+            return f"{_path(operand)} is false"
+        case ast.Call(func=ast.Name(id="stated"), args=[asked]) if _path(asked):
+            return f"{_path(asked)} is stated"
         case ast.Compare(left=left, ops=[op], comparators=[right]) if _path(left):
             return _compared(str(_path(left)), op, right)
         case ast.Name() | ast.Attribute() if _path(node):
@@ -75,4 +77,6 @@ def _compared(path: str, op: ast.cmpop, right: ast.expr) -> str | None:
 def _path(node: ast.expr) -> str | None:
     """A field's path; a derived value stands in no description, so it has no name there."""
     path = dotted(node)
-    return None if path is None or path.startswith("derived.") else path
+    if path is None or path.startswith("derived."):
+        return None
+    return path.removeprefix("item.")

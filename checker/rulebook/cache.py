@@ -39,7 +39,12 @@ def files_digest(roots: Iterable[Path], *, overlays: bool) -> str:
         for path in sorted(root.rglob("*.yaml")):
             name = path.relative_to(root).as_posix()
             if name.startswith("local/") is overlays:
-                digest.update(name.encode() + b"\0" + hashlib.sha256(path.read_bytes()).digest())
+                try:
+                    content = path.read_bytes()
+                except OSError as error:
+                    # Said with its place where the file is read; here it only changes the name.
+                    content = repr(error.errno).encode()
+                digest.update(name.encode() + b"\0" + hashlib.sha256(content).digest())
     return digest.hexdigest()
 
 
@@ -96,15 +101,15 @@ def _folder() -> Path | None:
     wanted = os.environ.get("MISTWRIGHT_CACHE", "")
     if wanted == "off":
         return None
-    base = (
-        Path(wanted)
-        if wanted
-        else Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache") / "mistwright"
-    )
     try:
+        base = (
+            Path(wanted)
+            if wanted
+            else Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache") / "mistwright"
+        )
         base.mkdir(mode=0o700, parents=True, exist_ok=True)
-    except OSError:
-        return None
+    except (OSError, RuntimeError):
+        return None  # No home, or no room in it.
     return base if _is_ours(base) else None
 
 

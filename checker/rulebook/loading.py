@@ -100,7 +100,7 @@ class Rulebooks:
             try:
                 rulebook = from_data(data, self.layout)
                 link(rulebook, code)
-            except (KeyError, TypeError, ValueError, IndexError, NameError):
+            except (KeyError, TypeError, ValueError, IndexError, NameError, AttributeError):
                 pass  # Damaged: made again below, and kept under the same name no more.
             else:
                 return rulebook

@@ -41,13 +41,27 @@ def scope(small_layout: Layout) -> Scope:
     )
 
 
+def found(scope: Scope) -> dict[str, Callable[..., Any]]:
+    return {
+        f"{name}.{column}": one.look_up
+        for name, columns in scope.tables.items()
+        for column, one in columns.items()
+    }
+
+
+@pytest.fixture
+def look_ups() -> Callable[[Scope], dict[str, Callable[..., Any]]]:
+    """The look-ups of a scope by table and column."""
+    return found
+
+
 @pytest.fixture
 def value(scope: Scope, describe: Callable[[str], Installation]) -> Callable[..., Any]:
     """The value of a formula on a description."""
 
     def worked_out(text: str, description: str = "") -> Any:
         compiled = compile_formula(text, scope)
-        names = surroundings(compiled.uses, scope.tables)
+        names = surroundings(compiled.uses.functions, found(scope))
         slots = describe(description).record.values
         return eval(compiled.source, {**names, "S": slots, "D": []})
 

@@ -122,10 +122,10 @@ NO_VALUE = [
 
 @pytest.mark.parametrize(("text", "said"), [c[1:] for c in NO_VALUE], ids=[c[0] for c in NO_VALUE])
 def test_what_has_no_value_says_why(
-    scope: Scope, describe: Callable[..., Any], text: str, said: str
+    scope: Scope, look_ups: Callable[..., Any], describe: Callable[..., Any], text: str, said: str
 ) -> None:
     compiled = compile_formula(text, scope)
-    names = surroundings(compiled.uses, scope.tables)
+    names = surroundings(compiled.uses.functions, look_ups(scope))
     found = evaluate(
         compiled.source, {**names, "S": describe(SHELF + BOXES).record.values, "D": []}
     )
@@ -150,14 +150,14 @@ def test_towers_of_powers_cost_nothing(scope: Scope, text: str) -> None:
     start = time.perf_counter()
     try:
         compiled = compile_formula(text, scope)
-        evaluate(compiled.source, surroundings(compiled.uses, {}))
+        evaluate(compiled.source, surroundings(compiled.uses.functions, {}))
     except FormulaError:
         pass
     assert time.perf_counter() - start < 0.5
 
 
-def test_nothing_of_python_is_in_sight(scope: Scope) -> None:
-    names = surroundings(compile_formula("sqrt(factor)", scope).uses, {})
+def test_nothing_of_python_is_in_sight() -> None:
+    names = surroundings((), {})
     assert names["__builtins__"] == {}
     assert not {"eval", "exec", "open", "getattr", "__import__", "globals", "vars"} & set(names)
 
@@ -174,7 +174,7 @@ def test_no_two_tables_share_a_look_up() -> None:
 def test_two_values_this_close_are_the_same_measurement(limit: float, off: float) -> None:
     demand = limit * (1 + off)
     near = abs(demand - limit) <= SLACK * limit
-    names = surroundings(compile_formula("1", Scope(_LAYOUT)).uses, {})
+    names = surroundings((), {})
     assert names["_le"](demand, limit) == (near or demand < limit)
     assert names["_ge"](demand, limit) == (near or demand > limit)
     assert names["_lt"](demand, limit) == (not near and demand < limit)
@@ -185,7 +185,7 @@ def test_two_values_this_close_are_the_same_measurement(limit: float, off: float
 
 @pytest.mark.parametrize("name", ["_le", "_ge", "_lt", "_gt", "_eq"])
 def test_what_is_no_number_meets_no_condition(name: str) -> None:
-    names = surroundings(compile_formula("1", Scope(_LAYOUT)).uses, {})
+    names = surroundings((), {})
     nan = float("nan")
     assert names[name](nan, 1.0) is False
     assert names[name](1.0, nan) is False
@@ -200,7 +200,7 @@ def test_a_length_on_its_limit_is_on_it_in_every_unit(written: str, limit: str) 
     compiled = compile_formula("shelf.reach <= shelf.shift", quantity_scope)
     text = f"job: {{stage: plan}}\nmount: {{kind: side-post}}\nshelf: {{reach: {written}, shift: {limit}}}\n"
     slots = bind_node(read_yaml(text.encode(), "a"), _LAYOUT, "a").values
-    assert eval(compiled.source, {**surroundings(compiled.uses, {}), "S": slots}) is True
+    assert eval(compiled.source, {**surroundings(compiled.uses.functions, {}), "S": slots}) is True
 
 
 # --- against another evaluator ---------------------------------------------------
@@ -346,7 +346,9 @@ def test_numbers_agree_with_another_evaluator(random: Random, unit: str, depth: 
     except FormulaError as refused:
         assert "deeper" in refused.what or "more than" in refused.what, (text, refused)  # noqa: PT017
         return
-    found = eval(compiled.source, {**surroundings(compiled.uses, {}), "S": _slots(), "v_arm": 2.0})
+    found = eval(
+        compiled.source, {**surroundings(compiled.uses.functions, {}), "S": _slots(), "v_arm": 2.0}
+    )
     base = wanted.to_base_units()
     assert isinstance(compiled.type, Numeric)
     assert _exponents(base) == tuple(compiled.type.dimension)[:3]
@@ -363,7 +365,9 @@ def test_conditions_agree_with_another_evaluator(random: Random, depth: int) -> 
     except FormulaError as refused:
         assert "deeper" in refused.what or "more than" in refused.what, (text, refused)  # noqa: PT017
         return
-    found = eval(compiled.source, {**surroundings(compiled.uses, {}), "S": _slots(), "v_arm": 2.0})
+    found = eval(
+        compiled.source, {**surroundings(compiled.uses.functions, {}), "S": _slots(), "v_arm": 2.0}
+    )
     assert isinstance(compiled.type, Flag)
     assert found is wanted, text
 

@@ -78,7 +78,7 @@ def test_what_is_not_needed_is_not_missed(
 
 def _worked_out(text: str, scope: Scope, installation: Any) -> Any:
     compiled = compile_formula(text, scope)
-    names = surroundings(compiled.uses, scope.tables)
+    names = surroundings(compiled.uses.functions, {})
     return evaluate(compiled.source, {**names, "S": installation.record.values, "D": []})
 
 

@@ -64,5 +64,5 @@ def test_values_of_the_rulebook(
         process="{fluid: neat-oil}",
         collector=f"{{discharge: room, filters: [{{name: last, filter_class: {filter_class}}}]}}",
     )
-    assert found.limit is not None
-    assert found.limit.value == pytest.approx(efficiency, rel=1e-12)
+    assert found.demand is not None
+    assert found.demand.value == pytest.approx(100.0 - efficiency, rel=1e-6)
