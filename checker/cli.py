@@ -87,7 +87,7 @@ def _accept(_: Any, __: Any, value: str) -> Grade:
     "--format",
     "form",
     default="text",
-    type=click.Choice(["text", "json"]),
+    type=click.Choice(["text", "json", "junit", "sarif"]),
     help="What the report looks like.",
 )
 @click.option(
@@ -137,6 +137,74 @@ def check(
 
 
 @cli.command()
+@click.argument("kind", required=False)
+@click.option(
+    "--stage",
+    default="plan",
+    type=click.Choice(["plan", "fitted"]),
+    help="Planned, or measured once fitted.",
+)
+@click.option("--jurisdiction", metavar="PLACE", help="Where the machine stands: GB, EU or US.")
+@click.option(
+    "--output", "-o", type=click.Path(path_type=Path), help="Write it to a new file instead."
+)
+@_with(_rules_options)
+@_told
+def new(
+    kind: str | None,
+    stage: str,
+    jurisdiction: str | None,
+    output: Path | None,
+    folders: tuple[Path, ...],
+    local: tuple[str, ...],
+) -> int:
+    """Write a description to fill in, for a KIND of mount.
+
+    KIND is side-post, floor-stand, roof-plate or wall-bracket. It asks for what the rules
+    that can apply to it read, and for nothing else.
+    """
+    from checker.asking.beginning import begin, drawn, refusal
+    from checker.running import Checker
+
+    checker = Checker(folders, local)
+    layout = checker.rulebook.layout
+    refused = refusal(layout, "mount.kind", kind)
+    if jurisdiction is not None:
+        refused = refused or refusal(layout, "job.jurisdiction", jurisdiction)
+    if refused:
+        raise click.UsageError(refused)
+    text = drawn(checker, str(kind), stage, jurisdiction, output)
+    if output is None:
+        click.echo(text, nl=False)
+    else:
+        click.echo(begin(output, text), nl=False, err=True)
+    return 0
+
+
+@cli.command()
+@click.argument("description", type=click.Path(path_type=Path))
+@click.option(
+    "--section", metavar="NAME", help="Only a section, a list, or one field (to change its answer)."
+)
+@_with(_rules_options)
+@_told
+def ask(
+    description: Path, section: str | None, folders: tuple[Path, ...], local: tuple[str, ...]
+) -> int:
+    """Be asked for what a DESCRIPTION lacks, field by field; a new one is begun.
+
+    Every answer is saved at once. Stop at any time, it goes on where it was left.
+    """
+    from checker.asking.conversation import ask as hold
+    from checker.asking.terminal import Terminal
+    from checker.running import Checker
+
+    return hold(
+        description, section, Checker(folders, local), Terminal(sys.stdin, sys.stdout, _width())
+    )
+
+
+@cli.command()
 @click.argument("description")
 @click.argument("rule")
 @_with(_rules_options)
@@ -180,7 +248,7 @@ def working(description: str, rule: str, folders: tuple[Path, ...], local: tuple
     "--format",
     "form",
     default="text",
-    type=click.Choice(["text", "json", "jsonl"]),
+    type=click.Choice(["text", "json", "jsonl", "csv", "parquet", "junit", "sarif"]),
     help="What the result looks like.",
 )
 @click.option(
@@ -311,7 +379,7 @@ def sheet(
     "--format",
     "form",
     default="text",
-    type=click.Choice(["text", "json", "jsonl"]),
+    type=click.Choice(["text", "json", "jsonl", "csv", "parquet", "junit", "sarif"]),
     help="What the result looks like.",
 )
 @click.option(

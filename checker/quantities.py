@@ -55,6 +55,7 @@ _FORMS = re.compile(
 _BARE = re.compile(_NUMBER, re.ASCII)
 MAX_TEXT = 80
 MAX_MAGNITUDE = 1e15
+_NOISE = 1e-11
 
 
 def parse(text: str, kind: str | None = None) -> Quantity:
@@ -346,5 +347,7 @@ def format_value(value: float, unit: Unit, digits: int = 3) -> str:
     >>> format_value(93.1e6, units.need("MPa"))
     '93.1 MPa'
     """
-    number = format_number((value - unit.offset) / unit.factor, digits)
+    written = (value - unit.offset) / unit.factor
+    # What is left of 40 degC less 104 degF is the last bit of a float, not a measurement.
+    number = format_number(0.0 if abs(written) < _NOISE else written, digits)
     return f"{number} {unit.shown}" if unit.shown else number

@@ -20,7 +20,15 @@ from checker.reading import read_yaml
 from checker.rulebook.model import Derived, Line, Rule, Rulebook
 from checker.rulebook.soundness import PLACEHOLDER
 
-__all__ = ["Need", "begun", "choices_of", "for_the_record", "naming_field", "needs_of"]
+__all__ = [
+    "Need",
+    "begun",
+    "choices_of",
+    "for_the_record",
+    "general_path",
+    "naming_field",
+    "needs_of",
+]
 
 # What a job is filed under; no rule need read it for it to be asked.
 _JOB = "job"
@@ -112,7 +120,7 @@ def _names(record: Record, found: Mapping[str, Need]) -> list[str]:
         owner = path
         while "]" in owner:
             owner = owner.rpartition("]")[0]
-            field = lists[_general(owner.rpartition("[")[0])]
+            field = lists[general_path(owner.rpartition("[")[0])]
             name = naming_field(field)
             if name is not None:
                 names[f"{owner}].{name}"] = None
@@ -120,8 +128,12 @@ def _names(record: Record, found: Mapping[str, Need]) -> list[str]:
     return list(names)
 
 
-def _general(path: str) -> str:
-    """A path without the numbers of its members."""
+def general_path(path: str) -> str:
+    """A path without the numbers of its members.
+
+    >>> general_path("gauge.tubes[1].end")
+    'gauge.tubes[].end'
+    """
     return "[]".join(
         part.partition("]")[2] if i else part for i, part in enumerate(path.split("["))
     )

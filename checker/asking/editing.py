@@ -55,8 +55,9 @@ def clear(text: str, parts: Parts) -> str:
     chain = _chain(text, parts)
     if len(chain) <= len(parts):
         return text
-    node = chain[-1]
-    return _changed(text, parts, None, _behind_colon(text, node, ""))
+    return _changed(
+        text, parts, None, _behind_colon(text, chain[-1], "null" if _is_flow(chain[-2]) else "")
+    )
 
 
 def add_item(text: str, parts: Parts, lines: Sequence[str]) -> str:
@@ -70,9 +71,7 @@ def add_item(text: str, parts: Parts, lines: Sequence[str]) -> str:
         if _is_flow(chain[-1]):
             return _changed(text, parts, [{}], _new_key(text, chain, parts, "[{}]"))
         # Name the list first, with nothing behind it.
-        return add_item(
-            _changed(text, parts, None, _new_key(text, chain, parts, "")), parts, lines
-        )
+        return add_item(_changed(text, parts, None, _new_key(text, chain, parts, "")), parts, lines)
     found, before = chain[-1], _value_at(text, parts) or []
     item: Any = plain(read_yaml("\n".join(lines).encode(), ""))[0]
     if _is_flow(chain[-2]) or (_is_flow(found) and before):
@@ -121,7 +120,7 @@ def _put(text: str, parts: Parts, value: str) -> _Edit:
 
 def _chain(text: str, parts: Parts) -> list[yaml.Node]:
     """The nodes from the root along a path, as far as they go."""
-    node = yaml.compose(text, Loader=_LOADER)
+    node: Any = yaml.compose(text, Loader=_LOADER)
     chain = [node]
     for part in parts:
         below: yaml.Node | None = None

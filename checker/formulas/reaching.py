@@ -248,5 +248,6 @@ def _has_unknown(value: Any) -> bool:
 
 
 def _number(node: ast.expr | None) -> int:
-    assert isinstance(node, ast.Constant)  # noqa: S101 - the compiler writes nothing else
-    return int(node.value)
+    value = node.value if isinstance(node, ast.Constant) else None
+    assert isinstance(value, int)  # noqa: S101 - the compiler writes nothing else
+    return value

@@ -10,7 +10,12 @@ from checker.findings import Report
 __all__ = ["FORMATS", "render"]
 
 # A new form of output is a module here with render(report) -> str, and a line in this table.
-FORMATS = {"text": "checker.output.text", "json": "checker.output.json_report"}
+FORMATS = {
+    "text": "checker.output.text",
+    "json": "checker.output.json_report",
+    "junit": "checker.output.junit",
+    "sarif": "checker.output.sarif",
+}
 
 
 def render(report: Report, form: str, *, width: int = 80) -> str:

@@ -68,9 +68,9 @@ def _compared(path: str, op: ast.cmpop, right: ast.expr) -> str | None:
         case ast.List(elts=items):
             return f"{path} is {no}{' or '.join(str(ast.literal_eval(i)) for i in items)}"
         case ast.Constant(value=value) if isinstance(op, (ast.Eq, ast.NotEq)):
-            return f"{path} is {no}{value}"
+            return f"{path} is {no}{value!s}"
         case ast.Constant(value=value) if type(op) in _NUMBERS:
-            return f"{path} is {_NUMBERS[type(op)]} {value}"
+            return f"{path} is {_NUMBERS[type(op)]} {value!s}"
     return None
 
 

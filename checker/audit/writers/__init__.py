@@ -17,6 +17,10 @@ FORMATS = {
     "text": "checker.audit.writers.text",
     "json": "checker.audit.writers.json_whole",
     "jsonl": "checker.audit.writers.json_lines",
+    "csv": "checker.audit.writers.csv_table",
+    "parquet": "checker.audit.writers.parquet_table",
+    "junit": "checker.audit.writers.junit_suites",
+    "sarif": "checker.audit.writers.sarif_log",
 }
 
 
