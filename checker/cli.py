@@ -77,6 +77,13 @@ def _told(command: Callable[P, int]) -> Callable[P, NoReturn]:
     return run
 
 
+def _refuse_to_overwrite(output: Path | None, *inputs: str | None) -> None:
+    for name in filter(None, inputs):
+        read = Path(name)
+        if output is not None and output.exists() and read.exists() and output.samefile(read):
+            raise click.UsageError(f"--output would write over {name}")
+
+
 def _accept(_: Any, __: Any, value: str) -> Grade:
     return Grade.of(value)
 
@@ -106,6 +113,8 @@ def _accept(_: Any, __: Any, value: str) -> Grade:
     type=click.Choice(_ACCEPT),
     help="The gravest grade that still exits with 0.",
 )
+@click.option("--brief", "detail", flag_value="brief", help="Only what has to be done.")
+@click.option("--all", "detail", flag_value="all", help="Every finding whole, those met too.")
 @click.option(
     "--colour/--no-colour", default=None, help="Colour on or off, whatever the terminal says."
 )
@@ -117,6 +126,7 @@ def check(
     form: str,
     output: Path | None,
     accept: Grade,
+    detail: str | None,
     colour: bool | None,
     folders: tuple[Path, ...],
     local: tuple[str, ...],
@@ -125,8 +135,10 @@ def check(
     from checker.output import render
     from checker.running import Checker
 
-    report = Checker(folders, local).report(description, fitted, working=form != "text")
-    text = render(report, form, width=_width())
+    _refuse_to_overwrite(output, description, fitted)
+    needs_working = form != "text" or detail == "all"
+    report = Checker(folders, local).report(description, fitted, working=needs_working)
+    text = render(report, form, width=_width(), detail=detail or "usual")
     if output is not None:
         from checker.writing import write_whole
 
@@ -363,6 +375,7 @@ def sheet(
     from checker.running import Checker
     from checker.writing import writing_whole
 
+    _refuse_to_overwrite(output, description, fitted)
     found = Checker(folders, local).sheet(description, fitted)
     if form == "json":
         text = json.dumps(as_data(found), indent=2, ensure_ascii=False) + "\n"

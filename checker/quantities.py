@@ -350,4 +350,6 @@ def format_value(value: float, unit: Unit, digits: int = 3) -> str:
     written = (value - unit.offset) / unit.factor
     # What is left of 40 degC less 104 degF is the last bit of a float, not a measurement.
     number = format_number(0.0 if abs(written) < _NOISE else written, digits)
+    if unit.shown == "°":
+        return f"{number}°"
     return f"{number} {unit.shown}" if unit.shown else number

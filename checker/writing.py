@@ -32,6 +32,18 @@ def writing_whole(path: Path | None, otherwise: TextIO | None) -> Iterator[TextI
         yield otherwise
         return
     place = Place(str(path))
+    if path.exists() and not path.is_file():
+        # A device such as /dev/null, or a pipe, must stay what it is: never replaced by a file.
+        try:
+            with path.open("w", encoding="utf-8", newline="\n") as file:
+                yield file
+        except OSError as error:
+            fault(f"the file cannot be written: {error.strerror}", place, hint="choose another")
+        return
+    try:
+        path = path.resolve()  # A link keeps pointing where it did.
+    except (OSError, RuntimeError):
+        fault("the file cannot be written: its links go round in a circle", place)
     try:
         handle, name = tempfile.mkstemp(prefix=f".{path.name[:100]}.", dir=path.parent)
     except OSError as error:

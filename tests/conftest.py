@@ -127,6 +127,7 @@ def run(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> 
     monkeypatch.setattr("checker.rulebook.loading.RULES", BENCH)
     for name in ("NO_COLOR", "FORCE_COLOR", "COLUMNS", "MISTWRIGHT_DEBUG"):
         monkeypatch.delenv(name, raising=False)
+    monkeypatch.setenv("MISTWRIGHT_CACHE", "off")
 
     def ran(*arguments: str | Path, stdin: bytes = b"") -> Run:
         monkeypatch.setattr(sys, "argv", ["mistwright", *map(str, arguments)])

@@ -6,6 +6,7 @@ from collections import Counter
 from pathlib import Path
 
 from checker.asking.answers import as_yaml
+from checker.asking.beginning import begin, drawn
 from checker.asking.document import Document
 from checker.asking.explaining import KEYS, choices_in_lines
 from checker.asking.questions import questions_of
@@ -14,11 +15,8 @@ from checker.asking.walk import Range, Stopped, Walk, range_of
 from checker.errors import Place, fault
 from checker.installation.fields import Field
 from checker.judging import judge
-from checker.output.new_description import render, schema_for
 from checker.output.text import VERDICT_MEANING
 from checker.running import Checker
-from checker.starting import begun, needs_of
-from checker.writing import write_whole
 
 __all__ = ["ask"]
 
@@ -52,7 +50,7 @@ def _begin(path: Path, checker: Checker, terminal: Terminal) -> bool:
         fault("there is no such folder", Place(str(path.parent)), hint="make it first, or name another file")  # fmt: skip
     layout = checker.rulebook.layout
     terminal.say(f"{path.as_posix()} does not exist yet: three questions to begin it.")
-    chosen: dict[str, str | None] = {}
+    chosen: list[str] = []
     try:
         for name, otherwise in (
             ("mount.kind", None),
@@ -61,14 +59,11 @@ def _begin(path: Path, checker: Checker, terminal: Terminal) -> bool:
         ):
             field = layout.leaf(name)
             assert field is not None  # noqa: S101 - every description has these three
-            chosen[name] = _choose(field, otherwise, terminal)
+            chosen.append(_choose(field, otherwise, terminal))
     except (Stopped, Ended):
         return False
-    start = begun(
-        layout, str(chosen["mount.kind"]), str(chosen["job.stage"]), chosen["job.jurisdiction"] or None
-    )  # fmt: skip
-    needs = needs_of(checker.rulebook_for(start), start)
-    write_whole(path, render(start, needs, schema=schema_for(path), name=path.as_posix()))
+    kind, stage, jurisdiction = chosen
+    begin(path, drawn(checker, kind, stage, jurisdiction or None, path))
     return True
 
 

@@ -18,11 +18,11 @@ FORMATS = {
 }
 
 
-def render(report: Report, form: str, *, width: int = 80) -> str:
-    """A report in one of the forms; ``width`` is for those that are read on a screen.
+def render(report: Report, form: str, *, width: int = 80, detail: str = "usual") -> str:
+    """A report in one of the forms; ``width`` and ``detail`` are for the terminal.
 
     Raises KeyError for a form that does not exist.
     """
     module = importlib.import_module(FORMATS[form])
     draw: Callable[..., str] = module.render
-    return draw(report, width=width) if form == "text" else draw(report)
+    return draw(report, width=width, detail=detail) if form == "text" else draw(report)

@@ -20,6 +20,7 @@ def show_coloured(text: str) -> None:
     console = Console(
         file=sys.stdout,
         force_terminal=True,
+        color_system="standard",  # Whether to colour has been decided; a dumb TERM is not asked again.
         markup=False,
         highlight=False,
         soft_wrap=True,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections import Counter
 
-from checker.findings import Finding, Report
+from checker.findings import BasisRead, Finding, MissingField, Report
 from checker.grades import Grade, Verdict
 
 __all__ = ["GRADE_MEANING", "STYLES", "VERDICT_MEANING", "render", "render_working"]
@@ -34,19 +34,25 @@ STYLES = {
 _MARGIN = 9
 
 
-def render(report: Report, *, width: int = 80) -> str:
-    """The whole report as text, without colour."""
+def render(report: Report, *, width: int = 80, detail: str = "usual") -> str:
+    """The whole report as text, without colour.
+
+    detail: ``brief`` names what has to be done, ``usual`` explains it, ``all`` shows every
+    finding whole, those that are met included.
+    """
     out = _Page(width)
     head = " · ".join(x for x in (report.reference, report.title) if x) or report.description
     out.text(f"{head} ({report.stage})")
     out.text(report.description)
-    listed = [f for f in report.findings if f.grade < Grade.MET]
-    for grade in (Grade.STOP, Grade.CORRECT, Grade.CONFIRM, Grade.ADVISE):
-        for finding in listed:
-            if finding.grade is grade:
-                out.blank()
-                _finding(out, finding)
-    _met(out, report)
+    _summary(out, report)
+    if detail == "all":
+        for finding in sorted(report.findings, key=lambda f: f.grade):
+            out.blank()
+            _finding(out, finding, whole=True)
+    elif detail == "usual":
+        _listed(out, report)
+    if detail != "all":
+        _met(out, report)
     _moved(out, report)
     _windows(out, report)
     _changes(out, report)
@@ -54,15 +60,76 @@ def render(report: Report, *, width: int = 80) -> str:
     for caution in report.cautions:
         out.text(caution)
     out.blank()
+    local = f", local {', '.join(report.overlays)}" if report.overlays else ""
     out.text(
-        f"mistwright {report.tool}, rulebook {report.rulebook[:12]}, description {report.digest[:12]}"
-        + (f", local {', '.join(report.overlays)}" if report.overlays else "")
+        f"mistwright {report.tool}, rulebook {report.rulebook[:12]}, description {report.digest[:12]}{local}"
     )
-    counts = ", ".join(f"{n} {word}" for word, n in report.counts.items() if n)
-    out.text(counts)
     out.blank()
     out.text(f"VERDICT  {report.verdict.value}: {VERDICT_MEANING[report.verdict]}", indent=_MARGIN)
     return out.whole()
+
+
+def _summary(out: _Page, report: Report) -> None:
+    """In the first lines: how it stands, and what stops it or has to be put right."""
+    out.blank()
+    counts = ", ".join(f"{n} {word}" for word, n in report.counts.items() if n)
+    out.text(f"{report.verdict.value.upper()}: {counts}")
+    grave = [f for f in report.findings if f.grade <= Grade.CORRECT]
+    for finding in sorted(grave, key=lambda f: f.grade)[:8]:
+        remedy = next((r.sentence for r in finding.remedies if r.needed), "")
+        subject = f" [{finding.subject}]" if finding.subject else ""
+        out.text(
+            f"{finding.grade.word:<{_MARGIN}}{finding.title}{subject} ({finding.rule})"
+            + (f". Try {remedy}" if remedy else ""),
+            indent=_MARGIN,
+        )
+    if len(grave) > 8:
+        out.text(f"{'':<{_MARGIN}}and {len(grave) - 8} more")
+
+
+def _listed(out: _Page, report: Report) -> None:
+    """What someone has to act on, gravest first; what is only missing is gathered by field."""
+    for grade in (Grade.STOP, Grade.CORRECT, Grade.CONFIRM):
+        for finding in report.findings:
+            if finding.grade is grade and not (grade is Grade.CONFIRM and finding.missing):
+                out.blank()
+                _finding(out, finding)
+    _to_find_out(out, [f for f in report.findings if f.grade is Grade.CONFIRM and f.missing])
+    for finding in report.findings:
+        if finding.grade is Grade.ADVISE:
+            out.blank()
+            _finding(out, finding)
+
+
+def _to_find_out(out: _Page, findings: list[Finding]) -> None:
+    if not findings:
+        return
+    waiting: dict[MissingField, list[str]] = {}
+    for finding in findings:
+        for missing in finding.missing:
+            rules = waiting.setdefault(missing, [])
+            if finding.rule not in rules:
+                rules.append(finding.rule)
+    out.blank()
+    values = "value is" if len(waiting) == 1 else "values are"
+    rules_wait = len({f.rule for f in findings})
+    out.text(
+        f"{'CONFIRM':<{_MARGIN}}To find out: {len(waiting)} {values} not stated, and {rules_wait} {'rule waits' if rules_wait == 1 else 'rules wait'}",
+        indent=_MARGIN,
+    )
+    for missing, rules in waiting.items():
+        unit = f", in {missing.unit}" if missing.unit not in ("", "1") else ""
+        out.text(
+            f"{'':<{_MARGIN}}{missing.path}{unit} ({missing.file}:{missing.line})",
+            indent=_MARGIN + 2,
+        )
+        out.text(
+            f"{'':<{_MARGIN + 2}}{missing.meaning} {missing.where}".rstrip(), indent=_MARGIN + 2
+        )
+        out.text(f"{'':<{_MARGIN + 2}}for {', '.join(rules)}", indent=_MARGIN + 2)
+    out.text(f"{'':<{_MARGIN}}Cautions of these rules:", indent=_MARGIN)
+    for caution in dict.fromkeys(f.caution for f in findings):
+        out.text(f"{'':<{_MARGIN}}- {caution}", indent=_MARGIN + 2)
 
 
 def render_working(finding: Finding, *, width: int = 80) -> str:
@@ -136,20 +203,34 @@ def _finding(out: _Page, finding: Finding, *, whole: bool = False) -> None:
                 out.item("", f"  = {line.numbers}")
             out.item("", f"  = {line.result}" + (f"   {line.meaning}" if line.meaning else ""))
         out.blank()
-    for basis in finding.basis if whole else [b for b in finding.basis if b.of == "the rule"]:
-        edition = f", {basis.edition}" if basis.edition else ""
-        of = f"{basis.of}: " if whole else ""
-        out.item(
-            "basis",
-            f"{of}{basis.title}{edition}, {basis.clause} ({basis.confidence})"
-            + (f". {basis.note}" if whole and basis.note else ""),
-        )
-    for remark in finding.remarks:
-        out.item("note", remark)
+    if whole:
+        for basis in finding.basis:
+            note = f". {basis.note}" if basis.note else ""
+            out.item("basis", f"{basis.of}: {_source(basis)}{note}")
+        for remark in finding.remarks:
+            out.item("note", remark)
+    else:
+        own = [_source(b) for b in finding.basis if b.of == "the rule"]
+        if own:
+            out.item("basis", "; ".join(own))
+        doubtful = [
+            b.of for b in finding.basis if b.confidence == "from-memory" and b.of != "the rule"
+        ]
+        if any("not verified" in remark for remark in finding.remarks):
+            out.item(
+                "note",
+                "Reference not verified"
+                + (f": {', '.join(dict.fromkeys(doubtful))}." if doubtful else "."),
+            )
     for change in finding.changes:
         out.item("local", change)
     out.item("caution", finding.caution)
     out.item("rule", finding.rule)
+
+
+def _source(basis: BasisRead) -> str:
+    edition = f", {basis.edition}" if basis.edition else ""
+    return f"{basis.title}{edition}, {basis.clause} ({basis.confidence})"
 
 
 def _met(out: _Page, report: Report) -> None:

@@ -94,6 +94,9 @@ _SHOWN = {
     "ohm*mm2/m": "Ω·mm²/m",
     "mmH2O": "mm wg",
     "ft3/min": "cfm",
+    "1/h": "/h",
+    "1/d": "/d",
+    "1/K": "/K",
 }
 
 

@@ -7,6 +7,7 @@ from decimal import Decimal
 import pytest
 
 from checker.engineering.motor_duty import nema_allowed_starts
+from checker.rulebook.model import Rulebook
 
 LB_FT2 = 0.0421401101
 HOUR = 3600.0
@@ -53,3 +54,34 @@ def test_both_columns_meet(most: float, product: float) -> None:
         for share in (0.5, 1.0, 2.0)
     ]
     assert starts == pytest.approx([most, most, most / 2.0])
+
+
+# Table 2-3 as shipped, Design A and B: hp, poles, starts, starts x lb ft2, rest in s; every cell.
+# Confidence: checked.
+SHIPPED = [
+    (1.0, (15.0, 1.2, 75.0), (30.0, 5.8, 38.0), (34.0, 15.0, 33.0)),
+    (1.5, (12.9, 1.8, 76.0), (25.7, 8.6, 38.0), (29.1, 23.0, 34.0)),
+    (2.0, (11.5, 2.4, 77.0), (23.0, 11.0, 39.0), (26.1, 30.0, 35.0)),
+    (3.0, (9.9, 3.5, 80.0), (19.8, 17.0, 40.0), (22.4, 44.0, 36.0)),
+    (5.0, (8.1, 5.7, 83.0), (16.3, 27.0, 42.0), (18.4, 71.0, 37.0)),
+]
+
+
+@pytest.mark.parametrize(
+    ("horsepower", "poles", "cells"),
+    [
+        (row[0], poles, cells)
+        for row in SHIPPED
+        for poles, cells in zip((2, 4, 6), row[1:], strict=True)
+    ],
+)
+def test_shipped_table(
+    shipped: Rulebook, horsepower: float, poles: int, cells: tuple[float, float, float]
+) -> None:
+    table = shipped.tables["nema_starts"]
+    assert len(table.rows) == 3 * len(SHIPPED)
+    key = (horsepower * 745.6998715822701, poles)
+    assert table.columns["starts"].look_up(*key) * HOUR == pytest.approx(cells[0])
+    found = table.columns["inertia_at_one_start"].look_up(*key) / LB_FT2
+    assert found == pytest.approx(cells[1], rel=1e-6)
+    assert table.columns["rest"].look_up(*key) == pytest.approx(cells[2])

@@ -16,6 +16,7 @@ from checker.engineering.motor_duty import (
     three_phase_locked_rotor_current,
 )
 from checker.engineering.motor_switching import nec_assumed_locked_rotor_current
+from checker.rulebook.model import Rulebook
 
 WATTS = 745.699872
 
@@ -106,3 +107,52 @@ def test_single_phase_columns(
 )
 def test_six_times_full_load(full_load: float, locked: str) -> None:
     assert nec_assumed_locked_rotor_current(full_load) == printed(locked)
+
+
+# Table 430.251(B), every cell as shipped. Confidence: checked.
+@pytest.mark.parametrize(
+    ("horsepower", "voltage", "current"),
+    [
+        (row[0], voltage, current)
+        for row in THREE_PHASE
+        for voltage, current in zip(THREE_PHASE_VOLTAGES, row[1:], strict=True)
+    ],
+)
+def test_shipped_three_phase(
+    shipped: Rulebook, horsepower: float, voltage: float, current: str
+) -> None:
+    table = shipped.tables["nec_three_phase_locked_rotor"]
+    assert len(table.rows) == len(THREE_PHASE) * len(THREE_PHASE_VOLTAGES)
+    found = table.columns["current"].look_up(horsepower * WATTS, f"{voltage:.0f}")
+    assert found == pytest.approx(float(current))
+
+
+# Table 430.251(A), every cell as shipped. Confidence: checked.
+@pytest.mark.parametrize(
+    ("horsepower", "voltage", "current"),
+    [
+        (row[0], voltage, current)
+        for row in SINGLE_PHASE
+        for voltage, current in zip(SINGLE_PHASE_VOLTAGES, row[1:], strict=True)
+    ],
+)
+def test_shipped_single_phase(
+    shipped: Rulebook, horsepower: float, voltage: float, current: str
+) -> None:
+    table = shipped.tables["nec_single_phase_locked_rotor"]
+    assert len(table.rows) == len(SINGLE_PHASE) * len(SINGLE_PHASE_VOLTAGES)
+    found = table.columns["current"].look_up(horsepower * WATTS, f"{voltage:.0f}")
+    assert found == pytest.approx(float(current))
+
+
+# The shipped tables prove each other: 430.251(A) is six times 430.248 (430.110(C)(3)), to the last
+# printed digit at 115 V and 230 V; at 208 V, where both were rounded from 115 V, within 1 %.
+@pytest.mark.parametrize(("column", "share"), [("115", 0.0), ("230", 0.0), ("208", 0.01)])
+@pytest.mark.parametrize("horsepower", [row[0] for row in SINGLE_PHASE])
+def test_shipped_tables_stand_as_six_to_one(
+    shipped: Rulebook, horsepower: float, column: str, share: float
+) -> None:
+    key = horsepower * WATTS, column
+    locked = shipped.tables["nec_single_phase_locked_rotor"].columns["current"].look_up(*key)
+    full = shipped.tables["nec_single_phase_current"].columns["current"].look_up(*key)
+    assert locked == pytest.approx(6.0 * full, rel=share + 1e-9)

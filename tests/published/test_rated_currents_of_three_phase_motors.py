@@ -10,6 +10,7 @@ from checker.engineering.motors import (
     plate_current_ratio_deviation,
     three_phase_full_load_current,
 )
+from checker.rulebook.model import Rulebook
 
 # kW, cos φ, efficiency, A at 230 V, A at 400 V. Confidence: checked.
 SHEET = [
@@ -48,3 +49,15 @@ def test_full_load_current(
 def test_currents_of_one_plate(delta: float, star: float) -> None:
     allowed = 0.05 / delta + 0.05 / star + 0.005
     assert plate_current_ratio_deviation(delta, star, "star-delta") == pytest.approx(0, abs=allowed)
+
+
+# The sheet as shipped: power factor, efficiency and both currents of every row. Confidence: checked.
+@pytest.mark.parametrize("row", SHEET, ids=lambda row: f"{row[0]} kW")
+def test_shipped(shipped: Rulebook, row: tuple[float, float, float, str, str]) -> None:
+    kilowatts, power_factor, efficiency, at_230, at_400 = row
+    columns = shipped.tables["typical_three_phase_current"].columns
+    found = [
+        columns[name].look_up(kilowatts * 1000)
+        for name in ("power_factor", "efficiency", "sheet_230", "sheet_400")
+    ]
+    assert found == pytest.approx([power_factor, efficiency, float(at_230), float(at_400)])
