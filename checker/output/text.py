@@ -44,15 +44,19 @@ def render(report: Report, *, width: int = 80, detail: str = "usual") -> str:
     head = " · ".join(x for x in (report.reference, report.title) if x) or report.description
     out.text(f"{head} ({report.stage})")
     out.text(report.description)
-    _summary(out, report)
+    if detail == "brief":
+        out.blank()
+    else:
+        _summary(out, report)
     if detail == "all":
         for finding in sorted(report.findings, key=lambda f: f.grade):
             out.blank()
             _finding(out, finding, whole=True)
     elif detail == "usual":
         _listed(out, report)
-    if detail != "all":
         _met(out, report)
+    else:
+        _brief(out, report)
     _moved(out, report)
     _windows(out, report)
     _changes(out, report)
@@ -87,6 +91,17 @@ def _summary(out: _Page, report: Report) -> None:
         out.text(f"{'':<{_MARGIN}}and {len(grave) - 8} more")
 
 
+def _brief(out: _Page, report: Report) -> None:
+    """One line for each thing that is not met."""
+    for grade in (Grade.STOP, Grade.CORRECT, Grade.CONFIRM, Grade.ADVISE):
+        for finding in report.findings:
+            if finding.grade is grade:
+                out.text(
+                    f"{grade.word.upper():<{_MARGIN}}{finding.sentence} ({finding.rule})",
+                    indent=_MARGIN,
+                )
+
+
 def _listed(out: _Page, report: Report) -> None:
     """What someone has to act on, gravest first; what is only missing is gathered by field."""
     for grade in (Grade.STOP, Grade.CORRECT, Grade.CONFIRM):
@@ -94,14 +109,18 @@ def _listed(out: _Page, report: Report) -> None:
             if finding.grade is grade and not (grade is Grade.CONFIRM and finding.missing):
                 out.blank()
                 _finding(out, finding)
-    _to_find_out(out, [f for f in report.findings if f.grade is Grade.CONFIRM and f.missing])
+    _to_find_out(
+        out,
+        [f for f in report.findings if f.grade is Grade.CONFIRM and f.missing],
+        report.description,
+    )
     for finding in report.findings:
         if finding.grade is Grade.ADVISE:
             out.blank()
             _finding(out, finding)
 
 
-def _to_find_out(out: _Page, findings: list[Finding]) -> None:
+def _to_find_out(out: _Page, findings: list[Finding], description: str) -> None:
     if not findings:
         return
     waiting: dict[MissingField, list[str]] = {}
@@ -118,9 +137,11 @@ def _to_find_out(out: _Page, findings: list[Finding]) -> None:
         indent=_MARGIN,
     )
     for missing, rules in waiting.items():
+        here = missing.file == description
+        place = f"line {missing.line}" if here else f"{missing.file}:{missing.line}"
         unit = f", in {missing.unit}" if missing.unit not in ("", "1") else ""
         out.text(
-            f"{'':<{_MARGIN}}{missing.path}{unit} ({missing.file}:{missing.line})",
+            f"{'':<{_MARGIN}}{missing.path}{unit} ({place})",
             indent=_MARGIN + 2,
         )
         out.text(
@@ -248,12 +269,10 @@ def _met(out: _Page, report: Report) -> None:
             indent=_MARGIN,
         )
         if grade is Grade.MET:
-            doubtful = sorted(
-                {f.rule for f in chosen if any("not verified" in r for r in f.remarks)}
-            )
+            doubtful = {f.rule for f in chosen if any("not verified" in r for r in f.remarks)}
             if doubtful:
                 out.text(
-                    f"{'':<{_MARGIN}}of these with a reference not verified: {', '.join(doubtful)}",
+                    f"{'':<{_MARGIN}}{len(doubtful)} of these rules rest on a reference that was not verified: 'mistwright check --all' says which and why",
                     indent=_MARGIN,
                 )
 
