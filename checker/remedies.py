@@ -21,7 +21,7 @@ from checker.installation.record import Installation, Record
 from checker.rulebook.model import Rule
 from checker.units import Unit
 
-__all__ = ["Adjustable", "adjustables", "grade_at", "remedies_for"]
+__all__ = ["Adjustable", "adjustables", "grade_at", "last_digit", "remedies_for"]
 
 _STEPS = 24
 _HALVINGS = 48
@@ -161,15 +161,26 @@ def _rounded(
     """The edge rounded away from the stated value to three digits, as value, text and last digit."""
     unit = one.unit or one.field.unit
     written = (edge - unit.offset) / unit.factor if unit else edge
-    last = (
-        Decimal(1).scaleb(math.floor(math.log10(abs(written))) - 2) if written else Decimal("0.01")
-    )
+    last = last_digit(written, one)
     number = Decimal(repr(written)).quantize(last, rounding=ROUND_CEILING if up else ROUND_FLOOR)
     value = float(number) * unit.factor + unit.offset if unit else float(number)
     if (value > limit) if up else (value < limit):
         value = limit
         return value, _text((limit - unit.offset) / unit.factor if unit else limit, unit), last
     return value, _text(number, unit), last
+
+
+def last_digit(written: float, one: Adjustable) -> Decimal:
+    """The last digit that is worth writing: the third, but none that nobody could measure.
+
+    Not finer than a ten-thousandth of the field's usual range, in the reader's unit.
+    """
+    unit = one.unit or one.field.unit
+    low, high = one.field.plausible or (0.0, abs(written) or 1.0)
+    span = (high - low) / (unit.factor if unit else 1.0)
+    finest = math.floor(math.log10(span)) - 4
+    third = math.floor(math.log10(abs(written))) - 2 if written else finest
+    return Decimal(1).scaleb(max(third, finest))
 
 
 def _nearest_digit(

@@ -10,7 +10,7 @@ from random import Random
 from typing import Any
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 from referencing import Registry, Resource
@@ -465,6 +465,7 @@ def test_the_small_schema_and_the_binder_agree(random: Random, faults: int) -> N
     _agree(_LAYOUT, _VALIDATOR, random, faults)
 
 
+@settings(max_examples=40)
 @given(st.randoms(use_true_random=False), st.sampled_from([0, 1, 3]))
 def test_the_shipped_schema_and_the_binder_agree(random: Random, faults: int) -> None:
     """The shipped schema files are what an editor completes from; this is the only test of

@@ -642,13 +642,22 @@ def test_a_name_that_is_not_unicode(plan: Callable[..., str]) -> None:
 
 @pytest.mark.slow
 def test_an_interrupt_from_outside(plan: Callable[..., str]) -> None:
-    plan(READY)
+    waiting = DRIVER.replace(
+        "from checker.cli import main\n",
+        "import time, checker.running as running\n"
+        "def wait(path):\n"
+        "    print('waiting', flush=True)\n"
+        "    time.sleep(30)\n"
+        "running.read_bytes = wait\n"
+        "from checker.cli import main\n",
+    )
     settings = {**os.environ, "PYTHONPATH": str(TOP), "MISTWRIGHT_CACHE": "off"}
     with subprocess.Popen(
-        [sys.executable, "-c", DRIVER, "check", "-"],
-        stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE, env=settings,
+        [sys.executable, "-c", waiting, "check", plan(READY)],
+        stdout=subprocess.PIPE, stderr=subprocess.PIPE, env=settings,
     ) as process:  # fmt: skip
-        time.sleep(1.5)
+        assert process.stdout is not None
+        assert process.stdout.readline() == b"waiting\n"
         process.send_signal(signal.SIGINT)
         out, err = process.communicate(timeout=30)
     assert process.returncode == 130

@@ -124,8 +124,12 @@ def test_refused_with_its_place(
     assert len(str(mistake)) < 600
 
 
+# The pure loader takes seconds over the long ones; what they say does not depend on it.
+SHORT = [c for c in REFUSED if len(c[1]) < 20_000]
+
+
 @pytest.mark.parametrize("loader", LOADERS, ids=lambda loader: loader.__name__)
-@pytest.mark.parametrize("case", REFUSED, ids=[c[0] for c in REFUSED])
+@pytest.mark.parametrize("case", SHORT, ids=[c[0] for c in SHORT])
 def test_both_loaders_refuse_the_same(
     case: tuple[Any, ...], loader: Any, monkeypatch: pytest.MonkeyPatch
 ) -> None:

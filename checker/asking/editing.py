@@ -6,7 +6,6 @@ that is laid out in a way that cannot be changed with certainty is left to its w
 
 from __future__ import annotations
 
-import copy
 import json
 from collections.abc import Sequence
 from typing import Any, NamedTuple
@@ -236,7 +235,7 @@ def _value_at(text: str, parts: Parts) -> Any:
 def _changed(text: str, parts: Parts, wanted: Any, edit: _Edit) -> str:
     """The text with the edit made, once it is known to change what was meant and nothing else."""
     changed = text[: edit.start] + edit.new + text[edit.end :]
-    expected = copy.deepcopy(plain(read_yaml(text.encode(), "")))
+    expected = plain(read_yaml(text.encode(), ""))
     at = expected
     for part, following in zip(parts, [*parts[1:], None], strict=True):
         if following is None:

@@ -20,7 +20,7 @@ from checker.reading import Mark, place_of
 from checker.rulebook.files import File
 from checker.rulebook.model import Case, Line, Rule, Rulebook
 
-__all__ = ["CaseResult", "run_cases", "what_cases_lack"]
+__all__ = ["CaseResult", "case_installation", "only", "run_cases", "what_cases_lack"]
 
 _STEP = re.compile(r"([a-z_0-9]+)(?:\[(\d+)\])?")
 
@@ -38,11 +38,11 @@ def run_cases(rule: Rule, rulebook: Rulebook) -> Iterator[CaseResult]:
     """Run every case of a rule."""
     for case in rule.cases:
         try:
-            installation = _installation(case, rulebook)
+            installation = case_installation(case, rulebook)
         except Mistakes as error:
             yield CaseResult(rule, case, str(error), None)
             continue
-        outcomes = check(_only(rule, rulebook), installation)
+        outcomes = check(only(rule, rulebook), installation)
         outcome = _chosen(outcomes, case, rule, rulebook, installation)
         if outcome is None:
             yield CaseResult(rule, case, f"no member is called '{case.subject}'", None)
@@ -62,13 +62,15 @@ def what_cases_lack(rule: Rule) -> list[str]:
     return lacks
 
 
-def _only(rule: Rule, rulebook: Rulebook) -> Rulebook:
+def only(rule: Rule, rulebook: Rulebook) -> Rulebook:
+    """A rulebook of one rule, with all that it rests on."""
     one = copy.copy(rulebook)
     one.rules = (rule,)
     return one
 
 
-def _installation(case: Case, rulebook: Rulebook) -> Installation:
+def case_installation(case: Case, rulebook: Rulebook) -> Installation:
+    """The installation that a case describes; raises Mistakes."""
     file: File
     file, index = case.given
     entry = file.data["cases"][index]

@@ -88,6 +88,7 @@ _SHOWN = {
     "1": "",
     "ug/m3": "µg/m³",
     "A*s^0.5/mm2": "A·√s/mm²",
+    "A*s^0.5/m2": "A·√s/m²",
     "inH2O": "in wg",
     "inH2O/100ft": "in wg/100 ft",
     "ohm*m": "Ω·m",

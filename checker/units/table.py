@@ -230,7 +230,7 @@ ROWS: tuple[Row, ...] = (
     ("A/mm2", ("A/mm²",), "current density", 1000000.0, 0.0, (-2, 0, 0, 1, 0, 0, 0), "ampere/mm**2"),
     # thermal factor
     ("A*s^0.5/mm2", ("A·s^½/mm²", "A·√s/mm²"), "thermal factor", 1000000.0, 0.0, (-2, 0, 0.5, 1, 0, 0, 0), "ampere*second**0.5/mm**2"),
-    ("A*s^0.5/m2", (), "thermal factor", 1.0, 0.0, (-2, 0, 0.5, 1, 0, 0, 0), "ampere*second**0.5/m**2"),
+    ("A*s^0.5/m2", ("A·√s/m²",), "thermal factor", 1.0, 0.0, (-2, 0, 0.5, 1, 0, 0, 0), "ampere*second**0.5/m**2"),
     # illuminance
     ("lx", ("lux",), "illuminance", 1.0, 0.0, (-2, 0, 0, 0, 0, 1, 0), "lux"),
     # surface tension

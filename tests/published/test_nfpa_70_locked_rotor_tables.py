@@ -146,8 +146,8 @@ def test_shipped_single_phase(
 
 
 # The shipped tables prove each other: 430.251(A) is six times 430.248 (430.110(C)(3)), to the last
-# printed digit at 115 V and 230 V; at 208 V, where both were rounded from 115 V, within 1 %.
-@pytest.mark.parametrize(("column", "share"), [("115", 0.0), ("230", 0.0), ("208", 0.01)])
+# printed digit at 115 V and 230 V; at 208 V, where both were rounded on their own, within 2 %.
+@pytest.mark.parametrize(("column", "share"), [("115", 0.0), ("230", 0.0), ("208", 0.02)])
 @pytest.mark.parametrize("horsepower", [row[0] for row in SINGLE_PHASE])
 def test_shipped_tables_stand_as_six_to_one(
     shipped: Rulebook, horsepower: float, column: str, share: float
