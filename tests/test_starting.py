@@ -463,11 +463,11 @@ def test_filled_in_it_binds_and_is_judged(shipped: Rulebook) -> None:
     # Every field of the template gets a value of its kind; a field that took none would fail.
     for kind in KINDS:
         text = _template(shipped, kind, "fitted")
-        filled = _filled(text, shipped.layout)
+        filled, asked = _filled(text, shipped.layout), _fields_of(text)
         installation = bind(filled.encode(), "filled.yaml")
         for record in installation.every_record():
             for field, fact in zip(record.layout.fields, record.facts, strict=True):
-                if field.path in _fields_of(text):
+                if field.path in asked:
                     assert fact is not None, field.path
         judge(shipped, installation)
 

@@ -3,6 +3,7 @@ from __future__ import annotations
 import math
 
 import pytest
+from fluids.friction import friction_factor as fluids_friction_factor
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -30,6 +31,12 @@ def test_colebrook_solves_its_equation(reynolds: float, roughness: float) -> Non
     root = math.sqrt(colebrook_friction_factor(reynolds, roughness))
     right = -2.0 * math.log10(roughness / 3.7 + 2.51 / (reynolds * root))
     assert 1.0 / root == pytest.approx(right, rel=1e-9)
+
+
+@given(turbulent, roughnesses)
+def test_colebrook_agrees_with_an_independent_library(reynolds: float, roughness: float) -> None:
+    independent = fluids_friction_factor(reynolds, roughness, Method="Clamond")
+    assert colebrook_friction_factor(reynolds, roughness) == pytest.approx(independent, rel=1e-12)
 
 
 @given(turbulent, st.floats(1e-6, 0.05))

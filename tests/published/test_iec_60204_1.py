@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from decimal import Decimal
 
 import pytest
@@ -12,6 +13,9 @@ from checker.engineering.cables import (
     least_bend_radius,
 )
 from checker.engineering.fault_protection import iec_protective_conductor_size
+from checker.findings import Finding
+from checker.grades import Grade
+from checker.rulebook.model import Rulebook
 
 ZERO = 273.15
 
@@ -92,3 +96,84 @@ def test_protective_conductor(line: str, protective: str) -> None:
 # 10 mm gives 100 mm. Confidence: checked.
 def test_bend_of_a_moving_cable() -> None:
     assert least_bend_radius(0.010, 10.0) * 1000 == printed("100")
+
+
+# Table 6 as shipped: the rows above, and 0.75 and 1.0 mm² of the same manuals. B1: from-memory.
+SMALL = [("0.75", "8.6", "8.5", "9.8", "10.4"), ("1.0", "10.3", "10.1", "11.7", "12.4")]
+SHIPPED_CELLS = [
+    (size, method, cell)
+    for size, *row in [*SMALL, *TABLE_6]
+    for method, cell in zip(METHODS, row, strict=True)
+]
+
+
+def shipped_capacity(book: Rulebook, method: str, size: str) -> float:
+    look_up = book.tables["cable_capacity_machine"].columns["capacity"].look_up
+    return float(look_up(method, float(size) * 1e-6))
+
+
+@pytest.mark.parametrize(("size", "method", "cell"), SHIPPED_CELLS)
+def test_shipped_table_6(shipped: Rulebook, size: str, method: str, cell: str) -> None:
+    assert shipped_capacity(shipped, method, size) == pytest.approx(float(cell))
+    assert len(shipped.tables["cable_capacity_machine"].rows) == len(SHIPPED_CELLS)
+
+
+@pytest.mark.parametrize("method", METHODS)
+def test_confidence_of_table_6(shipped: Rulebook, method: str) -> None:
+    of = shipped.tables["cable_capacity_machine"].confidence_of
+    assert of("capacity", method, 1.5e-6) == ("from-memory" if method == "B1" else "checked")
+
+
+# The two shipped tables prove each other: each cell of Table 6 from 1.5 mm² up is the building's times
+# 0.87, within its own rounding.
+@pytest.mark.parametrize(
+    ("size", "method", "cell"), [c for c in SHIPPED_CELLS if float(c[0]) >= 1.5]
+)
+def test_shipped_tables_prove_each_other(
+    shipped: Rulebook, size: str, method: str, cell: str
+) -> None:
+    building = shipped.tables["cable_capacity_building"].columns["capacity"].look_up
+    assert building("pvc-70", method, 3.0, float(size) * 1e-6) * 0.87 == printed(cell)
+
+
+@pytest.mark.parametrize(("air", "factor"), AMBIENT)
+def test_shipped_ambient_factor(shipped: Rulebook, air: int, factor: str) -> None:
+    look_up = shipped.tables["ambient_factor_machine"].columns["factor"].look_up
+    assert look_up(air + ZERO) == pytest.approx(float(factor))
+    assert len(shipped.tables["ambient_factor_machine"].rows) == len(AMBIENT)
+
+
+# Clause 18.2.2 in a machine tester's manual: the test current is 0.2 A to about 10 A; 18.3: at least
+# 1 Mohm at 500 V direct; residual voltage at most 60 V after 5 s, after 1 s at bare pins.
+# Confidence: checked.
+def test_figures_of_clause_18(shipped: Rulebook) -> None:
+    rules = {r.name: r for r in shipped.rules}
+    bonding = rules["electrical-protection/bonding-continuity"].parameters
+    assert bonding["least_current"].text == "0.2 A"
+    insulation = rules["electrical-protection/insulation-resistance"].parameters
+    assert (insulation["least"].text, insulation["test_voltage"].text) == ("1.0 Mohm", "500 V")
+    residual = rules["electrical-protection/residual-voltage"].parameters
+    found = [residual[n].text for n in ("harmless", "wait", "wait_at_pins")]
+    assert found == ["60 V", "5 s", "1 s"]
+
+
+# Clause 5.3.2 in an article on an older edition: a plug isolates up to 16 A and 3 kW; above 16 A it is
+# retained, from 63 A interlocked (training page). Confidence: checked.
+def test_figures_of_plugs(shipped: Rulebook) -> None:
+    rules = {r.name: r for r in shipped.rules}
+    alone = rules["electrical-protection/plug-as-isolator"].parameters
+    assert (alone["largest_current"].text, alone["largest_power"].text) == ("16 A", "3 kW")
+    kept = rules["electrical-protection/plug-retention"].parameters
+    assert (kept["free"].text, kept["interlocked_from"].text) == ("16 A", "63 A")
+
+
+# Clause 13.4.2 in a test-equipment manual: 10 D for a cable that the machine moves, 25 mm from moving
+# parts; a 10 mm cable gives 100 mm. Confidence: checked.
+def test_moving_cable_in_the_shipped_rule(ask: Callable[..., Finding]) -> None:
+    found = ask(
+        "electrical-protection/cable-bend",
+        cable="{outside_diameter: 10 mm, bend: {duty: machine-movement, radius: 100 mm}}",
+    )
+    assert found.grade is Grade.MET
+    assert found.demand is not None
+    assert found.demand.text == "100 mm"
