@@ -12,7 +12,7 @@ from checker.grades import Grade
 from checker.installation.record import Installation
 from checker.rulebook.model import Derived, Line, Rule, Rulebook
 
-__all__ = ["Outcome", "Values", "check", "outcome_of", "working_of"]
+__all__ = ["Outcome", "Values", "check", "derived_names", "outcome_of", "working_of"]
 
 _NAMES = {int(g): g for g in Grade}
 
@@ -56,10 +56,15 @@ class Values:
                     D[i] = self._slowly(derived)
 
     def _slowly(self, derived: Derived) -> Any:
-        names = {**self.rulebook.names, "S": self.S, "D": self.D}
-        for line in derived.lines:
-            names[f"v_{line.name}"] = evaluate(line.formula.source, names)
-        return evaluate(derived.result.formula.source, names)
+        return evaluate(derived.result.formula.source, derived_names(derived, self))
+
+
+def derived_names(derived: Derived, values: Values) -> dict[str, Any]:
+    """The names that a derived value's formulas see, every line worked out."""
+    names = {**values.rulebook.names, "S": values.S, "D": values.D}
+    for line in derived.lines:
+        names[f"v_{line.name}"] = evaluate(line.formula.source, names)
+    return names
 
 
 def check(rulebook: Rulebook, installation: Installation) -> list[Outcome]:

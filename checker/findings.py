@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from checker.grades import Grade, Verdict
 
 __all__ = [
-    "BasisRead", "Curves", "FieldRead", "FieldWindow", "Finding", "Measure", "MissingField", "Moved", "Remedy",
-    "Report", "RuleAcross", "WorkingLine", "WorkingPoint", "Worst",
+    "BasisRead", "Curves", "Extent", "FieldRead", "FieldWindow", "Finding", "Geometry", "Mark", "Measure",
+    "MissingField", "Moved", "PipeRun", "Remedy", "Report", "RuleAcross", "Shape", "WorkingLine", "WorkingPoint", "Worst",
 ]  # fmt: skip
 
 
@@ -136,6 +136,71 @@ class Curves:
 
 
 @dataclass(frozen=True, slots=True)
+class Shape:
+    """An upright rectangle of an elevation, in metres; ``missing`` names what nobody stated of it."""
+
+    part: str
+    label: str
+    view: str
+    left: float
+    bottom: float
+    width: float
+    height: float
+    missing: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PipeRun:
+    """One part of the duct or the drain along its axis, in metres, unrolled into the view's plane."""
+
+    system: str
+    name: str
+    kind: str
+    view: str
+    points: tuple[tuple[float, float], ...]
+    bore: float
+    missing: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Extent:
+    """A stated length between two places of a view, in metres: what a dimension line shows."""
+
+    field: str
+    name: str
+    text: str
+    view: str
+    axis: str
+    start: float
+    end: float
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A thing that is only a point of a view, in metres."""
+
+    part: str
+    label: str
+    view: str
+    x: float
+    z: float
+    missing: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Geometry:
+    """Where everything stands: x = 0 at the mount's axis, z = 0 at the floor; ``ceiling`` is its height."""
+
+    mount: str
+    shapes: tuple[Shape, ...]
+    runs: tuple[PipeRun, ...]
+    extents: tuple[Extent, ...]
+    marks: tuple[Mark, ...]
+    ceiling: float | None
+    notes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class BasisRead:
     """Where a rule or one of its figures comes from."""
 
@@ -198,4 +263,5 @@ class Report:
     windows: tuple[FieldWindow, ...]
     moved: tuple[Moved, ...]
     curves: Curves | None
+    geometry: Geometry
     cautions: tuple[str, ...]

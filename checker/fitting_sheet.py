@@ -8,7 +8,9 @@ from typing import Any
 import checker
 from checker.absent import Absent
 from checker.checking import Values, check, working_of
+from checker.findings import Geometry
 from checker.formulas.lacking import evaluate
+from checker.geometry import geometry_of
 from checker.grades import Grade, Verdict, verdict_of
 from checker.installation.record import Installation
 from checker.rulebook.model import Rule, Rulebook, SheetLine
@@ -67,6 +69,7 @@ class Sheet:
     verdict: Verdict
     open: tuple[str, ...]
     parts: tuple[Part, ...]
+    geometry: Geometry
 
 
 def sheet_for(rulebook: Rulebook, installation: Installation) -> Sheet:
@@ -100,7 +103,7 @@ def sheet_for(rulebook: Rulebook, installation: Installation) -> Sheet:
     return Sheet(
         checker.__version__, rulebook.digest, rulebook.overlays, installation.name, installation.digest,
         _text(installation, "job.reference"), _text(installation, "job.title"), str(installation.value("job.stage")),
-        verdict_of(grades), tuple(open_), parts,
+        verdict_of(grades), tuple(open_), parts, geometry_of(installation),
     )  # fmt: skip
 
 

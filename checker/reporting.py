@@ -7,7 +7,7 @@ from typing import Any
 
 import checker
 from checker.absent import Absent, OutOfReach, Unstated
-from checker.checking import Outcome, Values, check, working_of
+from checker.checking import Outcome, Values, check, derived_names, working_of
 from checker.curves import curves_of
 from checker.errors import Mistakes
 from checker.findings import (
@@ -24,6 +24,7 @@ from checker.findings import (
 )  # fmt: skip
 from checker.fitted import moved_fields, moved_findings
 from checker.formulas.scope import Compiled, Uses
+from checker.geometry import geometry_of
 from checker.grades import Grade, verdict_of
 from checker.implausible import implausible_values
 from checker.installation.fields import Field
@@ -68,7 +69,7 @@ def report_on(
         installation.name, installation.digest,
         _text(installation, "job.reference"), _text(installation, "job.title"), str(record.values[record.layout.by_path["job.stage"].slot]),  # type: ignore[union-attr]
         verdict_of(f.grade for f in findings), {g.word: counts.get(g.word, 0) for g in Grade}, tuple(findings),
-        _windows(findings, rulebook, installation), moved, curves_of(rulebook, writer.values), CAUTIONS,
+        _windows(findings, rulebook, installation), moved, curves_of(rulebook, writer.values), geometry_of(installation), CAUTIONS,
     )  # fmt: skip
 
 
@@ -322,7 +323,13 @@ class _Writer:
         from checker.formulas.cells import cells_read  # noqa: PLC0415
 
         found = []
-        for table_name, column, keys in cells_read(_formulas(rule), names):
+        behind = [(_formulas(rule), names)]
+        for index in rule.derived:
+            derived = self.rulebook.order[index]
+            lines = (*derived.lines, derived.result)
+            behind.append(([x.formula for x in lines], derived_names(derived, self.values)))
+        cells = [cell for formulas, known in behind for cell in cells_read(formulas, known)]
+        for table_name, column, keys in cells:
             table = self.rulebook.tables[table_name]
             whole = table.basis.get(column, table.basis[""]).confidence
             confidence = table.confidence_of(column, *keys)

@@ -21,7 +21,7 @@ def cells_read(
         if not formula.uses.tables:
             continue
         tables = {look_up_name(*path.split(".")): path for path in formula.uses.tables}
-        for node in ast.walk(ast.parse(formula.source, mode="eval")):
+        for node in _reached(ast.parse(formula.source, mode="eval").body, names):
             if (
                 isinstance(node, ast.Call)
                 and isinstance(node.func, ast.Name)
@@ -35,6 +35,22 @@ def cells_read(
                 if not any(k is None or isinstance(k, Absent) for k in keys):
                     table, _, column = tables[node.func.id].partition(".")
                     yield table, column, tuple(keys)
+
+
+def _reached(node: ast.AST, names: dict[str, Any]) -> Iterator[ast.AST]:
+    """Every node that had a say in the result: of two sides of an 'if', the one that was taken."""
+    yield node
+    if isinstance(node, ast.IfExp):
+        yield from _reached(node.test, names)
+        asked = None if _loops(node.test, names) else evaluate(ast.unparse(node.test), names)
+        if isinstance(asked, bool):
+            yield from _reached(node.body if asked else node.orelse, names)
+            return
+        yield from _reached(node.body, names)
+        yield from _reached(node.orelse, names)
+        return
+    for child in ast.iter_child_nodes(node):
+        yield from _reached(child, names)
 
 
 def _loops(node: ast.expr, names: dict[str, Any]) -> bool:

@@ -1,8 +1,13 @@
-"""Which values a formula lacked: asked only after it has failed."""
+"""Which values a formula lacked: asked only after it has failed.
+
+An audit asks it some fifty times a description, of the same few thousand formulas; what
+can be known from a formula's text alone is therefore worked out once and kept.
+"""
 
 from __future__ import annotations
 
 import ast
+from collections.abc import Callable
 from functools import lru_cache
 from types import CodeType
 from typing import Any
@@ -12,6 +17,8 @@ from checker.engineering.limits import OutOfRange
 
 __all__ = ["evaluate", "why_not"]
 
+_KEPT = 20_000
+
 
 def evaluate(source: str, names: dict[str, Any]) -> Any:
     """The value of a compiled formula's source, or an Absent that says why there is none."""
@@ -20,16 +27,9 @@ def evaluate(source: str, names: dict[str, Any]) -> Any:
     except Exception as error:
         reason = why_not(error)
         if isinstance(reason, Unstated):
-            paths: dict[str, None] = dict.fromkeys(
-                _missing(ast.parse(source, mode="eval").body, names)
-            )
+            paths: dict[str, None] = dict.fromkeys(_finder(source)(names))
             reason = Unstated(*(paths or dict.fromkeys(reason.paths)))
         return Absent(reason)
-
-
-@lru_cache(maxsize=20_000)
-def _code(source: str) -> CodeType:
-    return compile(source, "<formula>", "eval")
 
 
 def why_not(error: Exception) -> CannotTell:
@@ -48,63 +48,115 @@ def why_not(error: Exception) -> CannotTell:
     raise error
 
 
-def _missing(node: ast.expr, names: dict[str, Any]) -> list[str]:
-    """Every missing field that the value of a node needs, in the order of the formula.
+@lru_cache(maxsize=_KEPT)
+def _code(source: str) -> CodeType:
+    return compile(source, "<formula>", "eval")
 
-    The formula stopped at the first thing it lacked. What stands behind that was never
-    reached, and may itself have no value (a division by nought): that part then names none.
-    """
+
+# Gives, for the names a formula ran with, every missing field that its value needs, in the
+# order of the formula. The formula stopped at the first thing it lacked; what stands behind
+# that was never reached, and may itself have no value (a division by nought): that part then
+# names none.
+_Finder = Callable[[dict[str, Any]], list[str]]
+
+
+@lru_cache(maxsize=_KEPT)
+def _finder(source: str) -> _Finder:
+    return _finder_of(ast.parse(source, mode="eval").body)
+
+
+def _finder_of(node: ast.expr) -> _Finder:
     match node:
+        case ast.Constant() | ast.Compare(left=ast.Call(func=ast.Name(id="type"))):
+            return _none
         case ast.BoolOp(op=op, values=values):
-            stops_at = isinstance(op, ast.Or)
-            for value in values:
-                found = _missing(value, names)
-                if found:
-                    return found
-                try:
-                    if bool(_value(value, names)) is stops_at:
-                        return []
-                except Exception:
-                    return []
-            return []
+            return _either([(_finder_of(v), _part(v)) for v in values], isinstance(op, ast.Or))
         case ast.IfExp(test=test, body=body, orelse=orelse):
-            found = _missing(test, names)
+            return _side(_finder_of(test), _part(test), _finder_of(body), _finder_of(orelse))
+        case ast.Name() | ast.Subscript():
+            return _value(_part(node))
+        case ast.GeneratorExp() | ast.ListComp():
+            return _loop(_part(node))
+        case ast.Call(args=arguments):
+            return _all([_finder_of(a) for a in arguments])
+    children = [c for c in ast.iter_child_nodes(node) if isinstance(c, ast.expr)]
+    return _all([_finder_of(c) for c in children])
+
+
+def _none(_: dict[str, Any]) -> list[str]:
+    return []
+
+
+def _all(parts: list[_Finder]) -> _Finder:
+    wanted = [p for p in parts if p is not _none]
+    if len(wanted) <= 1:
+        return wanted[0] if wanted else _none
+    return lambda names: [path for part in wanted for path in part(names)]
+
+
+def _either(parts: list[tuple[_Finder, CodeType]], stops_at: bool) -> _Finder:
+    """Of 'and' and 'or': what the first part that has no value lacks, as far as they are reached."""
+
+    def find(names: dict[str, Any]) -> list[str]:
+        for part, code in parts:
+            found = part(names)
             if found:
                 return found
             try:
-                taken = body if _value(test, names) else orelse
+                if bool(_run(code, names)) is stops_at:
+                    return []
             except Exception:
                 return []
-            return _missing(taken, names)
-        case ast.Compare(left=ast.Call(func=ast.Name(id="type"))):
-            return []
-        case ast.Name() | ast.Subscript():
-            try:
-                value = _value(node, names)
-            except Unstated as error:
-                # A member of a list that is itself not stated.
-                return list(error.paths)
-            return (
-                list(value.why.paths)
-                if isinstance(value, Absent) and isinstance(value.why, Unstated)
-                else []
-            )
-        case ast.GeneratorExp() | ast.ListComp():
-            try:
-                value = _value(node, names)
-                list(value)
-            except Unstated as error:
-                return list(error.paths)
-            except Exception:
-                return []
-            return []
-    return [
-        path
-        for child in ast.iter_child_nodes(node)
-        if isinstance(child, ast.expr)
-        for path in _missing(child, names)
-    ]
+        return []
+
+    return find
 
 
-def _value(node: ast.expr, names: dict[str, Any]) -> Any:
-    return eval(compile(ast.Expression(node), "<formula>", "eval"), names)  # noqa: S307 - checked source, see rulebook/linking.py
+def _side(test: _Finder, code: CodeType, body: _Finder, orelse: _Finder) -> _Finder:
+    """Of 'a if test else b': what the test lacks, else what the side taken lacks."""
+
+    def find(names: dict[str, Any]) -> list[str]:
+        found = test(names)
+        if found:
+            return found
+        try:
+            taken = body if _run(code, names) else orelse
+        except Exception:
+            return []
+        return taken(names)
+
+    return find
+
+
+def _value(code: CodeType) -> _Finder:
+    def find(names: dict[str, Any]) -> list[str]:
+        try:
+            value = _run(code, names)
+        except Unstated as error:
+            # A member of a list that is itself not stated.
+            return list(error.paths)
+        is_missing = isinstance(value, Absent) and isinstance(value.why, Unstated)
+        return list(value.why.paths) if is_missing else []
+
+    return find
+
+
+def _loop(code: CodeType) -> _Finder:
+    def find(names: dict[str, Any]) -> list[str]:
+        try:
+            list(_run(code, names))
+        except Unstated as error:
+            return list(error.paths)
+        except Exception:
+            return []
+        return []
+
+    return find
+
+
+def _part(node: ast.expr) -> CodeType:
+    return compile(ast.Expression(node), "<formula>", "eval")
+
+
+def _run(code: CodeType, names: dict[str, Any]) -> Any:
+    return eval(code, names)  # noqa: S307 - checked source, see rulebook/linking.py

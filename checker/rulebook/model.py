@@ -87,12 +87,17 @@ class Each:
 
 @dataclass(frozen=True, slots=True)
 class SheetLine:
-    """A line that a rule puts on the fitting sheet, with {names} as in its sentences."""
+    """A line that a rule puts on the fitting sheet, with {names} as in its sentences.
+
+    Of a rule that speaks of each member of a list, members whose line is otherwise the same
+    share it: ``sums`` are the names whose values are then added up.
+    """
 
     part: str
     line: str
     order: int
     condition: Compiled | None
+    sums: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

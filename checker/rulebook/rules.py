@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from checker.errors import Mistakes, near
 from checker.formulas.scope import Compiled, Scope, Uses
@@ -113,7 +113,7 @@ def build_rule(
     rule = Rule(
         name, data["title"], data["protects"], tuple(data.get("stages", ("plan", "fitted"))), applies, each, subject,
         parameters, lines, demand, limit, expect, data["says"], data.get("danger", ""), sheet, tuple(data.get("adjust", ())),
-        bases_from(file, sources), data["caution"], (), uses, _all_fields(uses, derived), run_order(_shown(data["says"], uses, derived), derived), file.place(),
+        bases_from(file, sources), data["caution"], (), uses, _all_fields(uses, derived), run_order(_shown([*data["says"].values(), *(s.line for s in sheet)], uses, derived), derived), file.place(),
         hashlib.sha256(file.raw + repr(sorted((p.name, p.text) for p in parameters.values())).encode()).hexdigest(),
     )  # fmt: skip
     check_soundness(file, rule, scope, derived)
@@ -125,7 +125,10 @@ def _sheet(file: File, scope: Scope) -> tuple[SheetLine, ...]:
     found = []
     for i, entry in enumerate(file.data.get("sheet", ())):
         condition = _condition(file, scope, "sheet", i, "if") if "if" in entry else None
-        found.append(SheetLine(entry["part"], entry["line"], entry.get("order", 50), condition))
+        sums = tuple(entry.get("sum", ()))
+        found.append(
+            SheetLine(entry["part"], entry["line"], entry.get("order", 50), condition, sums)
+        )
     return tuple(found)
 
 
@@ -144,11 +147,11 @@ def run_order(uses: Uses, derived: Mapping[str, Derived]) -> tuple[int, ...]:
     return tuple(order)
 
 
-def _shown(says: Mapping[str, str], uses: Uses, derived: Mapping[str, Derived]) -> Uses:
-    """What the formulas use, and the derived values that only a sentence names."""
+def _shown(texts: Iterable[str], uses: Uses, derived: Mapping[str, Derived]) -> Uses:
+    """What the formulas use, and the derived values that only a sentence or the sheet names."""
     found = Uses()
     found.add(uses)
-    for text in says.values():
+    for text in texts:
         for name in PLACEHOLDER.findall(text):
             if name.removeprefix("derived.") in derived and name.startswith("derived."):
                 found.derived[name.removeprefix("derived.")] = None

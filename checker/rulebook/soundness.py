@@ -7,6 +7,7 @@ from collections.abc import Mapping
 
 from checker.errors import Mistakes, near
 from checker.formulas.scope import Compiled, Scope
+from checker.formulas.types import Numeric
 from checker.grades import Grade
 from checker.rulebook.files import File
 from checker.rulebook.model import Derived, Line, Rule
@@ -19,6 +20,7 @@ PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 def check_soundness(file: File, rule: Rule, scope: Scope, derived: Mapping[str, Derived]) -> None:
     """Refuse a rule whose sentences, remedies or stop do not hold together; raises Mistakes."""
     _check_says(file, rule, scope)
+    _check_sums(file, rule, scope)
     _check_adjust(file, rule, scope)
     _check_stop(file, rule, scope, derived)
 
@@ -35,6 +37,8 @@ def _check_says(file: File, rule: Rule, scope: Scope) -> None:
     ]
     for text, path in texts:
         for name in PLACEHOLDER.findall(text):
+            if name == "members" and path[0] == "sheet" and rule.each is not None:
+                continue
             if not _is_known(name, rule, scope):
                 known = [*scope.lines, *scope.parameters, "utilisation", "subject"]
                 mistakes.append(
@@ -46,6 +50,31 @@ def _check_says(file: File, rule: Rule, scope: Scope) -> None:
                 )
     if mistakes:
         raise Mistakes(mistakes)
+
+
+def _check_sums(file: File, rule: Rule, scope: Scope) -> None:
+    """Only numbers that the line shows can be added up, and only over the members of a list."""
+    mistakes = [
+        file.mistake(f"'{name}' cannot be added up here", "sheet", i, "sum", hint=hint)
+        for i, line in enumerate(rule.sheet)
+        for name in line.sums
+        if (hint := _why_no_sum(name, line.line, rule, scope))
+    ]
+    if mistakes:
+        raise Mistakes(mistakes)
+
+
+def _why_no_sum(name: str, line: str, rule: Rule, scope: Scope) -> str:
+    if rule.each is None:
+        return "only members of a list share a line: the rule needs 'each'"
+    if name not in PLACEHOLDER.findall(line):
+        return f"write {{{name}}} in the line"
+    if name.startswith(f"{rule.each.variable}."):
+        field = rule.each.layout.leaf(name.partition(".")[2])
+        return "" if field is not None and field.type in ("quantity", "count") else "name a number"
+    kind = scope.lines.get(name)
+    is_number = isinstance(kind, Numeric) and kind.point is None
+    return "" if is_number else "name a line of the working, or a field of the member"
 
 
 def _is_known(name: str, rule: Rule, scope: Scope) -> bool:

@@ -96,7 +96,7 @@ def _rule(rule: Rule) -> dict[str, Any]:
         "parameters": [_parameter(p) for p in rule.parameters.values()],
         "lines": [_line(x) for x in rule.lines], "demand": _line(rule.demand), "limit": _line(rule.limit),
         "expect": [[int(g), _compiled(c)] for g, c in rule.expect], "says": dict(rule.says), "danger": rule.danger,
-        "sheet": [[s.part, s.line, s.order, _compiled(s.condition)] for s in rule.sheet], "adjust": list(rule.adjust),
+        "sheet": [[s.part, s.line, s.order, _compiled(s.condition), list(s.sums)] for s in rule.sheet], "adjust": list(rule.adjust),
         "basis": [_basis(b) for b in rule.basis], "caution": rule.caution, "uses": _uses(rule.uses),
         "fields": list(rule.fields), "derived": list(rule.derived), "place": rule.place.file, "digest": rule.digest,
         "changes": list(rule.changes), "switched_off": rule.switched_off,
@@ -182,7 +182,7 @@ class _Reader:
             self.compiled(d["subject"]), self.parameters(d["parameters"]), tuple(self.line(x) for x in d["lines"]),
             self.line(d["demand"]) if d["demand"] else None, self.line(d["limit"]) if d["limit"] else None,
             tuple((Grade(g), self.formula(c)) for g, c in d["expect"]), d["says"], d["danger"],
-            tuple(SheetLine(part, line, order, self.compiled(c)) for part, line, order, c in d["sheet"]), tuple(d["adjust"]),
+            tuple(SheetLine(part, line, order, self.compiled(c), tuple(sums)) for part, line, order, c, sums in d["sheet"]), tuple(d["adjust"]),
             tuple(self.basis(b) for b in d["basis"]), d["caution"], (), _uses_from(d["uses"]), tuple(d["fields"]),
             tuple(d["derived"]), Place(d["place"]), d["digest"], tuple(d["changes"]), d["switched_off"],
         )  # fmt: skip

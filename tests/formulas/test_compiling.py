@@ -156,6 +156,13 @@ def test_towers_of_powers_cost_nothing(scope: Scope, text: str) -> None:
     assert time.perf_counter() - start < 0.5
 
 
+def test_a_power_of_whole_numbers_from_a_description_costs_nothing() -> None:
+    start = time.perf_counter()
+    with pytest.raises(OverflowError):
+        surroundings((), {})["_power"](9, 10**12)
+    assert time.perf_counter() - start < 0.5
+
+
 def test_nothing_of_python_is_in_sight() -> None:
     names = surroundings((), {})
     assert names["__builtins__"] == {}

@@ -11,6 +11,7 @@ from decimal import Decimal
 import pytest
 
 from checker.engineering.adiabatic import adiabatic_factor
+from checker.rulebook.model import Rulebook
 
 ZERO = 273.15
 
@@ -38,3 +39,27 @@ def printed(text: str) -> object:
 def test_thermal_factor(use: str, metal: str, initial: int, final: int, factor: str) -> None:
     found = adiabatic_factor(metal, initial + ZERO, final + ZERO)
     assert found / 1e6 == printed(factor), use
+
+
+# The same k as shipped, by use and insulation. Confidence: checked.
+SHIPPED = [
+    ("line", "115", "100", "143"),
+    ("core", "115", "100", "143"),
+    ("separate", "143", "143", "176"),
+    ("armour", "51", "46", "46"),
+]
+
+
+@pytest.mark.parametrize(
+    ("use", "insulation", "k"),
+    [
+        (use, insulation, k)
+        for use, *row in SHIPPED
+        for insulation, k in zip(("pvc-70", "pvc-90", "xlpe-90"), row, strict=True)
+    ]
+    + [("line", "rubber-60", "141")],
+)
+def test_shipped_k(shipped: Rulebook, use: str, insulation: str, k: str) -> None:
+    table = shipped.tables["thermal_factor"]
+    assert table.columns["k"].look_up(use, insulation) / 1e6 == pytest.approx(float(k))
+    assert len(table.rows) == 13

@@ -184,9 +184,7 @@ def test_capacity_grows_with_section(shipped: Rulebook) -> None:
         for insulation, factor in zip(("pvc-70", "xlpe-90"), row, strict=True)
     ],
 )
-def test_shipped_ambient_factor(
-    shipped: Rulebook, air: int, insulation: str, factor: str
-) -> None:
+def test_shipped_ambient_factor(shipped: Rulebook, air: int, insulation: str, factor: str) -> None:
     look_up = shipped.tables["ambient_factor_building"].columns["factor"].look_up
     assert look_up(insulation, air + ZERO) == pytest.approx(float(factor))
     assert len(shipped.tables["ambient_factor_building"].rows) == 2 * (len(AMBIENT) + 1)
@@ -210,9 +208,7 @@ def test_cool_air_gives_nothing(shipped: Rulebook, insulation: str) -> None:
         ("private", "other", 8),
     ],
 )
-def test_shipped_voltage_drop_limit(
-    shipped: Rulebook, supply: str, use: str, percent: int
-) -> None:
+def test_shipped_voltage_drop_limit(shipped: Rulebook, supply: str, use: str, percent: int) -> None:
     found = shipped.tables["voltage_drop_limit"].columns["share"].look_up(supply, use)
     assert 100 * found == pytest.approx(percent)
     assert len(shipped.tables["voltage_drop_limit"].rows) == 4

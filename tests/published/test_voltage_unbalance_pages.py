@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from decimal import Decimal
 
 import pytest
 
 from checker.engineering.motor_duty import derated_power, nema_voltage_unbalance
+from checker.findings import Finding
 
 
 def printed(text: str) -> object:
@@ -48,3 +50,34 @@ def test_unbalance_published_wrongly(
 # Confidence: checked.
 def test_power_left_at_two_percent() -> None:
     assert derated_power(10.0, 0.95) == printed("9.5")
+
+
+# The printed readings through the shipped rule, at a motor with room to spare; and above 5 %, where
+# two copies say that no motor is to be run. Confidence: checked.
+@pytest.mark.parametrize(
+    ("voltages", "percent", "grade"),
+    [
+        ((460, 467, 450), "1.96", "advise"),
+        ((480, 476, 472), "0.84", "met"),
+        ((462, 463, 455), "1.1", "advise"),
+        ((430, 400, 390), "5.7", "stop"),
+    ],
+)
+def test_shipped_rule(
+    ask: Callable[..., Finding], voltages: tuple[int, int, int], percent: str, grade: str
+) -> None:
+    one, two, three = voltages
+    found = ask(
+        "electrical-protection/voltage-unbalance",
+        supply=(
+            f"{{frequency: 60 Hz, measured: {{voltage_1_2: {one} V, voltage_2_3: {two} V, "
+            f"voltage_3_1: {three} V}}}}"
+        ),
+        collector=(
+            "{fan_power: 1 kW, fan_power_frequency: 60 Hz, "
+            "motor: {phases: three, power: 2.2 kW, drive: direct-on-line}}"
+        ),
+    )
+    assert found.demand is not None
+    assert found.demand.value == printed(percent)
+    assert found.grade.word == grade

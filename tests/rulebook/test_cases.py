@@ -57,6 +57,8 @@ CASES = [
     ("a section put in", RULE, "grade: met, given: {mount.bolts: '8.8'}", ""),
     ("on the boundary", RULE, "grade: met, given: {shelf.mass: 50 kg}, boundary: true", ""),
     ("not on the boundary", RULE, "grade: met, boundary: true", "the case does not stand on a boundary"),
+    ("one per cent off the boundary", RULE, "grade: met, given: {shelf.mass: 49.5 kg}, boundary: true", "the case does not stand on a boundary"),
+    ("half a per cent off the boundary", RULE, "grade: met, given: {shelf.mass: 49.8 kg}, boundary: true", ""),
     ("no boundary to stand on", EACH, "grade: correct, boundary: true", "the case does not stand on a boundary"),
     ("no boundary without a demand", RULE, "grade: confirm, given: {shelf.mass: }, boundary: true", "the case does not stand on a boundary"),
     ("a value that is refused", RULE, "grade: met, given: {shelf.mass: 20 m}", "'m' is a unit of length, not of mass"),

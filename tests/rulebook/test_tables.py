@@ -65,7 +65,7 @@ def between(way: str) -> str:
     [
         ("", 0.010, 100.0), ("", 0.020, 200.0), ("", 0.015, None), ("", 0.005, None), ("", 0.050, None),
         ("exact", 0.020, 200.0), ("exact", 0.0201, None),
-        ("interpolate", 0.010, 100.0), ("interpolate", 0.015, 150.0), ("interpolate", 0.030, 250.0),
+        ("interpolate", 0.010, 100.0), ("interpolate", 0.0125, 125.0), ("interpolate", 0.025, 225.0), ("interpolate", 0.030, 250.0),
         ("interpolate", 0.040, 300.0), ("interpolate", 0.0099, None), ("interpolate", 0.0401, None),
         ("next-higher", 0.010, 100.0), ("next-higher", 0.0101, 200.0), ("next-higher", 0.030, 300.0),
         ("next-higher", 0.040, 300.0), ("next-higher", 0.0401, None),

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import copy
-from itertools import pairwise
 
 import pytest
 
@@ -225,15 +224,6 @@ class TestEditions:
     )
     def test_is_stored(self, checker: Checker, table: str, edition: str) -> None:
         assert checker.rulebook.tables[table].basis[""].source.edition == edition
-
-
-# Code letters are from memory: they must at least be bands that follow one another without a gap.
-def test_code_letters_follow_one_another(checker: Checker) -> None:
-    rows = checker.rulebook.tables["motor_code_letter"].rows
-    assert [row[0] for row in rows] == list("ABCDEFGHJKLMNPRSTUV")
-    for (_, low, high), (_, following, _) in pairwise(rows):
-        assert low < high < following
-        assert following - high == pytest.approx(0.01)
 
 
 class TestMeasuredWithoutEvidence:

@@ -1,0 +1,1 @@
+"""Drawings as SVG in millimetres: plain data in, the same bytes out every time."""

@@ -1,0 +1,323 @@
+"""The elevation: side view with the duct, front view with the drain, heights, free widths.
+
+All four are to scale from the same geometry. What is not stated is dashed and says so.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from checker.drawing.grades import draw_grade
+from checker.drawing.sheet import (
+    PERSON,
+    SIZE,
+    Frame,
+    Numbered,
+    choose_scale,
+    draw_dimension,
+    draw_person,
+)
+from checker.drawing.standing import standings
+from checker.drawing.svg import Svg, fitted, text_width
+from checker.findings import Finding, Geometry, PipeRun, Shape
+
+__all__ = ["Elevation", "View", "draw_elevation"]
+
+_WIDTH, _HEIGHT = 165.0, 175.0
+_EDGE = 6.0
+_COLUMN, _ROW = 8.0, 7.0
+_UNTIL_CEILING = 0.9
+_TITLES = {
+    "side": ("Side view", "the duct unrolled into the plane of the paper"),
+    "front": ("Front view", "the drain unrolled to the right"),
+    "heights": ("Heights above the floor", "side by side; where each is across is not described"),
+    "widths": ("Free widths", "one below the other, to one scale"),
+}
+
+
+class View(NamedTuple):
+    """One drawing with its title, its scale, what it leaves out, and the dimensions it carries."""
+
+    name: str
+    title: str
+    note: str
+    scale: int
+    svg: str
+    dimensions: tuple[Numbered, ...]
+
+
+class Elevation(NamedTuple):
+    """All views, and what could not be drawn as stated."""
+
+    views: tuple[View, ...]
+    notes: tuple[str, ...]
+
+
+def draw_elevation(
+    geometry: Geometry, findings: Iterable[Finding] = (), prefix: str = ""
+) -> Elevation:
+    """Draw an installation; the dimensions that a finding complains of are marked with their limit.
+
+    prefix: goes before the name of each drawing, so that a page may hold several.
+    """
+    judged = standings(geometry.extents, tuple(findings))
+    numbered = [Numbered(n, e, judged.get(e.field)) for n, e in enumerate(geometry.extents, 1)]
+    views = []
+    for name, (title, note) in _TITLES.items():
+        chosen = [n for n in numbered if n.extent.view == name]
+        if name in ("side", "front"):
+            scale, svg = _draw_view(geometry, name, chosen, prefix)
+        elif chosen:
+            scale, svg = (_draw_heights if name == "heights" else _draw_widths)(
+                geometry, chosen, prefix
+            )
+        else:
+            continue
+        views.append(View(prefix + name, title, note, scale, str(svg), tuple(chosen)))
+    return Elevation(tuple(views), geometry.notes)
+
+
+def _described(title: str, scale: int, dimensions: list[Numbered]) -> str:
+    """What a screen reader says of a drawing: that it has a table, and what is wrong in it."""
+    wrong = [f"{d.extent.name} {d.extent.text}" for d in dimensions if d.bad]
+    told = f" Not as it should be: {'; '.join(wrong)}." if wrong else ""
+    return f"{title} to scale 1:{scale}. The table below has every dimension in it.{told}"
+
+
+def _draw_view(geometry: Geometry, name: str, dimensions: list[Numbered], prefix: str) -> tuple[int, Svg]:  # fmt: skip
+    shapes = [s for s in geometry.shapes if s.view == name]
+    runs = [r for r in geometry.runs if r.view == name]
+    marks = [m for m in geometry.marks if m.view == name]
+    xs = [x for s in shapes for x in (s.left, s.left + s.width)] + [x for r in runs for x, _ in r.points] + [m.x for m in marks]  # fmt: skip
+    zs = (
+        [s.bottom + s.height for s in shapes]
+        + [z + r.bore for r in runs for _, z in r.points]
+        + [PERSON]
+    )
+    ceiling = geometry.ceiling if name == "side" else None
+    upright = [d for d in dimensions if d.extent.axis == "vertical"]
+    level = [d for d in dimensions if d.extent.axis == "horizontal"]
+    near = ceiling is not None and ceiling <= max(zs) + _UNTIL_CEILING
+    if near and ceiling is not None:
+        zs.append(ceiling)
+    elif ceiling is not None:
+        # Too far up to be drawn without making all else small: said in words, and with the heights.
+        upright = [d for d in upright if d.extent.field != "surroundings.outlet.ceiling_gap"]
+    left, right, top = min(xs) - 0.75, max(xs) + 0.12, max(zs) + 0.12
+    below = min([0.0, *(s.bottom for s in shapes), *(z for r in runs for _, z in r.points)])
+    columns = _COLUMN * len(upright) + 3
+    rows = _ROW * len(level) + 6
+    scale = choose_scale(right - left, top - below, _WIDTH - columns - 2 * _EDGE, _HEIGHT - rows - 2 * _EDGE)  # fmt: skip
+    wide, high = (right - left) * 1000 / scale, (top - below) * 1000 / scale
+    width = max(wide + columns + 2 * _EDGE, 80.0)
+    title = _TITLES[name][0]
+    svg = Svg(
+        width, high + rows + 2 * _EDGE, prefix + name, title, _described(title, scale, dimensions)
+    )
+    frame = Frame(_EDGE, _EDGE + top * 1000 / scale, left, scale)
+    _ground(svg, frame, frame.x(right))
+    _roof(svg, frame, ceiling, frame.x(right), near=near)
+    draw_person(svg, frame, left + 0.35)
+    for shape in sorted(shapes, key=lambda s: _DEPTH.index(s.part)):
+        _shape(svg, frame, shape)
+    _pipes(svg, frame, runs)
+    _labels(svg, frame, shapes, runs)
+    for mark in marks:
+        _mark(
+            svg,
+            frame,
+            mark.x,
+            mark.z,
+            mark.part,
+            mark.label,
+            known=mark.missing == ("place across",),
+        )
+    edge = frame.x(right) + 1
+    for i, one in enumerate(
+        sorted(upright, key=lambda d: (abs(d.extent.end - d.extent.start), d.number))
+    ):
+        draw_dimension(svg, frame, one, edge + _COLUMN * (i + 1) - 2, edge)
+    floor = frame.y(below) + 4
+    for i, one in enumerate(sorted(level, key=lambda d: (d.extent.end - d.extent.start, d.number))):
+        draw_dimension(svg, frame, one, floor + _ROW * (i + 1), floor)
+    return scale, svg
+
+
+_DEPTH = ("host", "wall", "base", "post", "plate", "collector")
+_FILL = {
+    "host": "none",
+    "wall": "tint",
+    "base": "shade",
+    "post": "shade",
+    "plate": "shade",
+    "collector": "tint",
+}
+
+
+def _ground(svg: Svg, frame: Frame, right: float) -> None:
+    svg.line((frame.left - 3, frame.floor), (right, frame.floor), "outline")
+    for i in range(int((right - frame.left + 2) / 3)):
+        x = frame.left - 2 + 3 * i
+        svg.line((x, frame.floor + 1.2), (x + 1.2, frame.floor), "thin")
+
+
+def _roof(svg: Svg, frame: Frame, ceiling: float | None, right: float, *, near: bool) -> None:
+    if ceiling is None:
+        return
+    if near:
+        y = frame.y(ceiling)
+        svg.line((frame.left, y), (right, y), "outline")
+        for i in range(int((right - frame.left) / 3)):
+            svg.line((frame.left + 3 * i, y), (frame.left + 3 * i + 1.2, y - 1.2), "thin")
+        svg.text((frame.left + 1, y + 3.4), "ceiling", 2.4)
+    else:
+        text = f"ceiling at {ceiling:.2f} m, above this sheet"
+        svg.text((frame.left, 4.4), f"↑ {text}", 2.4)
+
+
+def _shape(svg: Svg, frame: Frame, shape: Shape) -> None:
+    stroke = "missing" if shape.missing else "outline"
+    svg.rectangle(
+        frame.x(shape.left), frame.y(shape.bottom + shape.height), frame.length(shape.width),
+        frame.length(shape.height), stroke, "none" if shape.missing and shape.part == "collector" else _FILL[shape.part],
+        f"{shape.part} {shape.label}",
+    )  # fmt: skip
+
+
+def _axis(run: PipeRun) -> list[tuple[float, float]]:
+    """The axis of a pipe whose levels are those of its bottom; upright, its levels are its ends'."""
+    (x1, _), (x2, _) = run.points[0], run.points[-1]
+    lift = run.bore / 2 if abs(x2 - x1) > run.bore and run.kind != "trap" else 0.0
+    return [(x, z + lift) for x, z in run.points]
+
+
+def _pipes(svg: Svg, frame: Frame, runs: list[PipeRun]) -> None:
+    before: list[tuple[float, float]] = []
+    system = ""
+    for run in runs:
+        axis = _axis(run)
+        if before and system == run.system:
+            (x1, z1), (x2, z2) = before[-1], axis[0]
+            if 0 < abs(x2 - x1) + abs(z2 - z1) < 3 * run.bore:
+                # A bend: its corner lies between the parts that it joins.
+                svg.pipe([frame.at(x1, z1), frame.at(x2, z2)], frame.length(run.bore), missing=False)
+        svg.pipe(
+            [frame.at(*p) for p in axis], frame.length(run.bore), missing=bool(run.missing),
+            data=f"{run.system} {run.name}",
+        )  # fmt: skip
+        before, system = axis, run.system
+
+
+def _labels(svg: Svg, frame: Frame, shapes: list[Shape], runs: list[PipeRun]) -> None:
+    for shape in shapes:
+        if shape.part not in ("host", "collector", "wall"):
+            continue
+        middle = frame.x(shape.left + shape.width / 2)
+        room = frame.length(shape.width) - 2
+        y = frame.y(shape.bottom + shape.height * (0.5 if shape.part == "collector" else 0.35))
+        lines = [shape.label] + ([f"{m}: not stated" for m in shape.missing])
+        for i, line in enumerate(lines[:4]):
+            svg.text(
+                (middle, y + 3.2 * i),
+                fitted(line, max(room, 22.0), 2.6),
+                2.6,
+                anchor="middle",
+                halo=True,
+            )
+    for run in runs:
+        axis = _axis(run)
+        (x1, z1), (x2, z2) = axis[0], axis[-1]
+        missing = "".join(f", {m} not stated" for m in run.missing)
+        upright = abs(x2 - x1) < abs(z2 - z1)
+        x, y = frame.at((x1 + x2) / 2, (z1 + z2) / 2)
+        aside = frame.length(run.bore) / 2 + 1.4
+        if run.system == "duct" and upright:
+            text = fitted(f"{run.name}{missing}", max(abs(frame.length(z2 - z1)), 14.0), 2.4)
+            svg.text((x - aside, y), text, 2.4, anchor="middle", upright=True, halo=True)
+        elif run.system == "duct":
+            text = fitted(f"{run.name}{missing}", max(abs(frame.length(x2 - x1)), 18.0), 2.4)
+            svg.text((x, y - aside), text, 2.4, anchor="middle", halo=True)
+        else:
+            svg.text(
+                (x + 2.2, y), fitted(f"{run.name}{missing}", svg.width - x - 4, 2.4), 2.4, halo=True
+            )
+
+
+def _mark(
+    svg: Svg, frame: Frame, x: float, z: float, part: str, label: str, *, known: bool
+) -> None:
+    at = frame.at(x, z)
+    radius = max(frame.length(0.05), 1.6)
+    stroke = "outline" if known else "missing"
+    if part == "gauge":
+        svg.circle(at, radius, stroke, "paper")
+        svg.line(at, (at[0] + radius * 0.6, at[1] - radius * 0.6), "axis")
+    else:
+        svg.rectangle(at[0] - radius, at[1] - radius, 2 * radius, 2 * radius, stroke, "paper")
+        svg.line((at[0], at[1] + radius * 0.5), (at[0], at[1] - radius * 0.7), "outline")
+    words = label if known else f"{label}: height not stated"
+    svg.text((at[0], at[1] - radius - 1), words, 2.4, anchor="middle", halo=True)
+
+
+def _draw_heights(geometry: Geometry, dimensions: list[Numbered], prefix: str) -> tuple[int, Svg]:
+    reach = [d.extent.end for d in dimensions]
+    reach += [d.standing.metres for d in dimensions if d.bad and d.standing and d.standing.metres]
+    top = max([*reach, PERSON, geometry.ceiling or 0.0])
+    scale = choose_scale(1.0, top, _WIDTH, 115.0)
+    title = _TITLES["heights"][0]
+    person = 700 / scale
+    step = min(max((_WIDTH - person - 2 * _EDGE) / max(len(dimensions), 1), 8.0), 12.0)
+    width = _EDGE * 2 + person + step * len(dimensions) + 6
+    floor = _EDGE + top * 1000 / scale + 3
+    svg = Svg(
+        max(width, 80.0), floor + 8, prefix + "heights", title, _described(title, scale, dimensions)
+    )
+    frame = Frame(_EDGE, floor, 0.0, scale)
+    _ground(svg, frame, svg.width - 2)
+    if geometry.ceiling is not None:
+        y = frame.y(geometry.ceiling)
+        svg.line((_EDGE, y), (svg.width - 2, y), "outline")
+        svg.text((_EDGE, y - 1), "ceiling above the outlet", 2.4)
+    draw_person(svg, frame, 0.35)
+    for i, one in enumerate(dimensions):
+        at = _EDGE + person + step * (i + 0.7)
+        draw_dimension(svg, frame, one, at, at - 2)
+    return scale, svg
+
+
+def _draw_widths(geometry: Geometry, dimensions: list[Numbered], prefix: str) -> tuple[int, Svg]:
+    del geometry
+    reach = [d.extent.end for d in dimensions]
+    reach += [d.standing.metres for d in dimensions if d.bad and d.standing and d.standing.metres]
+    label = 52.0
+    scale = choose_scale(max(reach), 1.0, _WIDTH - label - 16, 1e9)
+    title = _TITLES["widths"][0]
+    names = _EDGE + label
+    svg = Svg(_WIDTH, _EDGE * 2 + 9.0 * len(dimensions), prefix + "widths", title, _described(title, scale, dimensions))  # fmt: skip
+    frame = Frame(names, 0.0, 0.0, scale)
+    for i, one in enumerate(dimensions):
+        at = _EDGE + 9.0 * (i + 0.7)
+        stroke = "bad" if one.bad else "outline"
+        start, end = frame.x(one.extent.start), frame.x(one.extent.end)
+        svg.text(
+            (names - 3, at + 1),
+            fitted(f"{one.number}: {one.extent.name}", label, SIZE),
+            SIZE,
+            anchor="end",
+        )
+        for place in (start, end):
+            svg.line((place, at - 2), (place, at + 2), "axis")
+        svg.line((start, at), (end, at), stroke, one.extent.field)
+        value = one.label.partition(": ")[2]
+        room = text_width(value, SIZE) + 6
+        after = end + 2 if end + room < svg.width else max(svg.width - room, start)
+        if one.bad and one.standing is not None:
+            if one.standing.metres is not None and frame.x(one.standing.metres) < svg.width - 2:
+                x = frame.x(one.standing.metres)
+                svg.line((x, at - 2.6), (x, at + 2.6), "limit", f"limit of {one.extent.field}")
+            draw_grade(svg, (after + 1.5, at - 2.4), one.standing.grade)
+            svg.text((after + 4, at - 1.4), value, SIZE, bold=True, halo=True)
+        else:
+            svg.text((after, at - 1.2 if after < end else at + 1), value, SIZE, halo=True)
+    return scale, svg
