@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from math import isfinite
 from typing import Any, NamedTuple
 
@@ -36,12 +36,19 @@ class Outcome(NamedTuple):
 class Values:
     """The slots that formulas run on, with the derived values worked out so far."""
 
-    __slots__ = ("D", "S", "rulebook")
+    __slots__ = ("D", "S", "_scratch", "rulebook")
 
     def __init__(self, rulebook: Rulebook, values: list[Any]) -> None:
         self.rulebook = rulebook
         self.S = values
         self.D: list[Any] = [None] * len(rulebook.order)
+        self._scratch: dict[str, Any] | None = None
+
+    def without(self, indices: frozenset[int]) -> Values:
+        """The same slots, with these derived values to be worked out again."""
+        other = Values(self.rulebook, self.S)
+        other.D = [None if i in indices else value for i, value in enumerate(self.D)]
+        return other
 
     def work_out(self, order: tuple[int, ...]) -> None:
         """Work out the derived values of an order that are still missing."""
@@ -55,21 +62,46 @@ class Values:
                     why_not(error)
                     D[i] = self._slowly(derived)
 
+    def names(self) -> dict[str, Any]:
+        """The names that formulas run with; lines are added to what is given here."""
+        return {**self.rulebook.names, "S": self.S, "D": self.D}
+
+    def scratch(self) -> dict[str, Any]:
+        """The same, one for all formulas, where nobody looks at the lines afterwards.
+
+        A copy costs more than the lines do. A line of another rule that is left over is in
+        nobody's way: a formula sees those above it only, and each is worked out anew.
+        """
+        if self._scratch is None:
+            self._scratch = self.names()
+        return self._scratch
+
     def _slowly(self, derived: Derived) -> Any:
-        return evaluate(derived.result.formula.source, derived_names(derived, self))
+        names = self.scratch()
+        _work_out_lines(derived.lines, names)
+        return evaluate(derived.result.formula.source, names)
 
 
 def derived_names(derived: Derived, values: Values) -> dict[str, Any]:
     """The names that a derived value's formulas see, every line worked out."""
-    names = {**values.rulebook.names, "S": values.S, "D": values.D}
-    for line in derived.lines:
-        names[f"v_{line.name}"] = evaluate(line.formula.source, names)
+    names = values.names()
+    _work_out_lines(derived.lines, names)
     return names
 
 
-def check(rulebook: Rulebook, installation: Installation) -> list[Outcome]:
-    """Every rule's outcome, in the order of the rulebook."""
-    values = Values(rulebook, installation.record.values)
+def _work_out_lines(lines: Iterable[Line], names: dict[str, Any]) -> None:
+    for line in lines:
+        names[f"v_{line.name}"] = evaluate(line.formula.source, names)
+
+
+def check(
+    rulebook: Rulebook, installation: Installation, values: Values | None = None
+) -> list[Outcome]:
+    """Every rule's outcome, in the order of the rulebook.
+
+    values: those of the installation, to go on with afterwards; new ones where none are given.
+    """
+    values = values or Values(rulebook, installation.record.values)
     stage = installation.value("job.stage")
     return [outcome for rule in rulebook.rules for outcome in _outcomes(rule, values, stage)]
 
@@ -149,7 +181,9 @@ def working_of(rule: Rule, values: Values, member: int | None) -> dict[str, Any]
         members = values.S[rule.each.field.slot]
         # Of a list that is not stated every member lacks the same: the list.
         one = members if member is None else members[member]
-    names = _names(rule, values, one)
+    names = values.names()
+    if rule.each is not None:
+        names[f"m_{rule.each.variable}"] = one
     lines = _lines(rule)
     try:
         found = (
@@ -159,18 +193,10 @@ def working_of(rule: Rule, values: Values, member: int | None) -> dict[str, Any]
         )
     except Exception as error:
         why_not(error)
-        for line in lines:
-            names[f"v_{line.name}"] = evaluate(line.formula.source, names)
+        _work_out_lines(lines, names)
         return names
     for line, value in zip(lines, found, strict=True):
         names[f"v_{line.name}"] = value
-    return names
-
-
-def _names(rule: Rule, values: Values, one: Any) -> dict[str, Any]:
-    names = {**values.rulebook.names, "S": values.S, "D": values.D}
-    if rule.each is not None:
-        names[f"m_{rule.each.variable}"] = one
     return names
 
 
@@ -181,7 +207,9 @@ def _lines(rule: Rule) -> tuple[Line, ...]:
 def _reason(rule: Rule, values: Values, one: Any, error: Exception) -> CannotTell:
     """Why a rule had no answer: every missing field that any of its lines needed."""
     first = why_not(error)
-    names = _names(rule, values, one)
+    names = values.scratch()
+    if rule.each is not None:
+        names[f"m_{rule.each.variable}"] = one
     if rule.applies is not None:
         asked = evaluate(rule.applies.source, names)
         if isinstance(asked, Absent):

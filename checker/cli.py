@@ -94,7 +94,7 @@ def _accept(_: Any, __: Any, value: str) -> Grade:
     "--format",
     "form",
     default="text",
-    type=click.Choice(["text", "json", "junit", "sarif"]),
+    type=click.Choice(["text", "json", "junit", "sarif", "html", "pdf"]),
     help="What the report looks like.",
 )
 @click.option(
@@ -138,13 +138,14 @@ def check(
     _refuse_to_overwrite(output, description, fitted)
     needs_working = form != "text" or detail == "all"
     report = Checker(folders, local).report(description, fitted, working=needs_working)
-    text = render(report, form, width=_width(), detail=detail or "usual")
-    if output is not None:
-        from checker.writing import write_whole
+    content = render(report, form, width=_width(), detail=detail or "usual")
+    if output is not None or isinstance(content, bytes):
+        from checker.writing import put, writing_whole
 
-        write_whole(output, text)
+        with writing_whole(output, sys.stdout) as file:
+            put(file, content)
     else:
-        _show(text, form, colour)
+        _show(content, form, colour)
     return 0 if min((f.grade for f in report.findings), default=Grade.MET) >= accept else 1
 
 
@@ -351,7 +352,7 @@ def audit(
     "--format",
     "form",
     default="text",
-    type=click.Choice(["text", "markdown", "json"]),
+    type=click.Choice(["text", "markdown", "json", "html", "pdf"]),
     help="What the sheet looks like.",
 )
 @click.option(
@@ -373,16 +374,27 @@ def sheet(
     from checker.output.json_report import as_data
     from checker.output.sheet import render_markdown, render_text
     from checker.running import Checker
-    from checker.writing import writing_whole
+    from checker.writing import put, writing_whole
 
     _refuse_to_overwrite(output, description, fitted)
     found = Checker(folders, local).sheet(description, fitted)
+    content: str | bytes
     if form == "json":
-        text = json.dumps(as_data(found), indent=2, ensure_ascii=False) + "\n"
+        content = json.dumps(as_data(found), indent=2, ensure_ascii=False) + "\n"
+    elif form in ("html", "pdf"):
+        from checker.output.sheet_html import render as render_sheet
+
+        content = render_sheet(found)
+        if form == "pdf":
+            from checker.output.pdf import page_as_pdf
+
+            content = page_as_pdf(content, found.digest)
     else:
-        text = render_markdown(found) if form == "markdown" else render_text(found, width=_width())
+        content = (
+            render_markdown(found) if form == "markdown" else render_text(found, width=_width())
+        )
     with writing_whole(output, sys.stdout) as file:
-        file.write(text)
+        put(file, content)
     return 0
 
 

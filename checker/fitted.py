@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from checker.checking import Outcome, Values, check
+from checker.checking import Values, check
 from checker.findings import BasisRead, FieldRead, Finding, Moved
 from checker.grades import Grade
 from checker.installation.record import Installation, Stated
 from checker.quantities import format_value
 from checker.rulebook.model import Rule, Rulebook
-from checker.settling import settle
+from checker.settling import Doubts
 
-__all__ = ["RULE", "moved_fields", "moved_findings"]
+__all__ = ["RULE", "left_tolerance", "moved_fields", "moved_findings"]
 
 RULE = "description/moved-from-plan"
 
@@ -63,15 +63,15 @@ def moved_findings(moved: tuple[Moved, ...], fitted: Installation) -> Iterator[F
         )  # fmt: skip
 
 
+def left_tolerance(plan: Installation, fitted: Installation) -> list[str]:
+    """The fields that left the tolerance of the plan."""
+    return [path for path, _, was, now in _differences(plan, fitted) if _beyond(was, now)]
+
+
 def _grades(installation: Installation, rulebook: Rulebook) -> dict[tuple[Rule, int | None], Grade]:
     values = Values(rulebook, installation.record.values)
-    return {
-        (o.rule, o.member): _settled(o, installation, values) for o in check(rulebook, installation)
-    }
-
-
-def _settled(outcome: Outcome, installation: Installation, values: Values) -> Grade:
-    return settle(outcome, installation, values).grade
+    doubts = Doubts(installation, values)
+    return {(o.rule, o.member): doubts.grade(o) for o in check(rulebook, installation, values)}
 
 
 def _facts(installation: Installation) -> Iterator[tuple[str, str, Stated]]:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Any
 
 import checker
-from checker.absent import Absent
+from checker.absent import Absent, Unstated
 from checker.checking import Values, check, working_of
 from checker.findings import Geometry
 from checker.formulas.lacking import evaluate
@@ -14,18 +14,18 @@ from checker.geometry import geometry_of
 from checker.grades import Grade, Verdict, verdict_of
 from checker.installation.record import Installation
 from checker.rulebook.model import Rule, Rulebook, SheetLine
-from checker.rulebook.soundness import PLACEHOLDER
-from checker.settling import settle
+from checker.settling import Doubts
+from checker.sheet_lines import Entry, entries_of, entry_for_list
 from checker.wording import Wording
 
 __all__ = ["PARTS", "Entry", "Part", "Sheet", "sheet_for"]
 
 # The parts in the order in which they are needed.
 PARTS = {
-    "hold": "Hold points, in the order of work",
+    "hold": "Stop here, in the order of work, until it is done",
     "kit": "To take along",
     "cut": "Cut lengths",
-    "drill": "Holes and drills",
+    "drill": "Holes, drills and depth",
     "tighten": "Tightening torques",
     "lift": "Lifting",
     "drain": "Drain and trap",
@@ -33,16 +33,6 @@ PARTS = {
     "measure": "To measure and record",
     "sign": "Who signs what",
 }
-_UNKNOWN = ("not stated", "not known")
-
-
-@dataclass(frozen=True, slots=True)
-class Entry:
-    """One line of the sheet, the rule it comes from, and whether a figure is still missing."""
-
-    text: str
-    rule: str
-    complete: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,79 +66,64 @@ def sheet_for(rulebook: Rulebook, installation: Installation) -> Sheet:
     """The fitting sheet of an installation, from the ``sheet`` lines of all its rules."""
     wording = Wording(installation, rulebook)
     values = Values(rulebook, installation.record.values)
-    found: dict[str, list[tuple[int, Entry]]] = {part: [] for part in PARTS}
-    grades: list[Grade] = []
+    stage = str(installation.value("job.stage"))
+    graded: dict[str, dict[int | None, Grade]] = {}
     open_: dict[str, None] = {}
-    for outcome in check(rulebook, installation):
-        rule, member = outcome.rule, outcome.member
-        grade = settle(outcome, installation, values).grade
-        grades.append(grade)
+    doubts = Doubts(installation, values)
+    for outcome in check(rulebook, installation, values):
+        rule, grade = outcome.rule, doubts.grade(outcome)
+        graded.setdefault(rule.name, {})[outcome.member] = grade
         if grade in (Grade.STOP, Grade.CORRECT):
             open_[f"{grade.word}: {rule.title} ({rule.name})"] = None
-        if not rule.sheet or not _stands(
-            rule, grade, member, values, str(installation.value("job.stage"))
-        ):
-            continue
-        for one in _members(rule, member, values):
-            names = working_of(rule, values, one)
-            for line in rule.sheet:
-                entry = _entry(line, rule, names, one, wording)
-                if entry is not None and entry not in [e for _, e in found[line.part]]:
-                    found[line.part].append((line.order, entry))
+    found: dict[str, list[tuple[int, Entry]]] = {part: [] for part in PARTS}
+    for rule in rulebook.rules:
+        for line, entry in _lines(rule, graded.get(rule.name, {}), values, wording, stage):
+            if all(entry.text != e.text or entry.rule != e.rule for _, e in found[line.part]):
+                found[line.part].append((line.order, entry))
     parts = tuple(
         Part(name, title, tuple(e for _, e in sorted(found[name], key=lambda x: x[0])))
         for name, title in PARTS.items()
         if found[name]
     )
+    verdict = verdict_of(grade for grades in graded.values() for grade in grades.values())
     return Sheet(
         checker.__version__, rulebook.digest, rulebook.overlays, installation.name, installation.digest,
-        _text(installation, "job.reference"), _text(installation, "job.title"), str(installation.value("job.stage")),
-        verdict_of(grades), tuple(open_), parts, geometry_of(installation),
+        _text(installation, "job.reference"), _text(installation, "job.title"), stage,
+        verdict, tuple(open_), parts, geometry_of(installation),
     )  # fmt: skip
 
 
-def _stands(rule: Rule, grade: Grade, member: int | None, values: Values, stage: str) -> bool:
-    """Whether a rule's lines belong on the sheet: it applies, now or once fitted."""
-    if rule.switched_off:
-        return False
-    if grade is not Grade.NOT_APPLICABLE:
+def _lines(
+    rule: Rule, graded: dict[int | None, Grade], values: Values, wording: Wording, stage: str
+) -> Iterator[tuple[SheetLine, Entry]]:
+    """The lines of one rule, if it applies now or will once the stage is reached."""
+    if not rule.sheet or rule.switched_off:
+        return
+    now = stage in rule.stages
+    listed = None if rule.each is None else values.S[rule.each.field.slot]
+    if isinstance(listed, Absent):
+        # What is recorded at commissioning is no list that a plan could state.
+        recorded = not now and rule.each is not None and rule.each.field.path.startswith("records.")
+        if isinstance(listed.why, Unstated) and not recorded and _applies(rule, values, None):
+            paths = listed.why.paths
+            yield from ((x, entry_for_list(rule, i, paths)) for i, x in enumerate(rule.sheet))
+        return
+    members: dict[int | None, Grade]
+    if now:
+        members = {m: g for m, g in graded.items() if g is not Grade.NOT_APPLICABLE}
+    else:
+        # What only the finished work can show is, to a plan, a thing to do.
+        every = [None] if listed is None else range(len(listed))
+        members = {m: Grade.NOT_APPLICABLE for m in every if _applies(rule, values, m)}
+    yield from entries_of(rule, members, values, wording, asks_whether=now)
+
+
+def _applies(rule: Rule, values: Values, member: int | None) -> bool:
+    """Whether a rule applies, what cannot be told counted as if it did."""
+    if rule.applies is None:
         return True
-    # A rule of the other stage: what only the finished work can show is a thing to do.
-    if stage in rule.stages:
-        return False
-    if rule.test is None or rule.each is not None:
-        return True
-    values.work_out(rule.derived)
-    answer = (
-        evaluate(rule.applies.source, working_of(rule, values, member)) if rule.applies else True
-    )
+    answer = evaluate(rule.applies.source, working_of(rule, values, member))
     return isinstance(answer, Absent) or bool(answer)
-
-
-def _members(rule: Rule, member: int | None, values: Values) -> list[int | None]:
-    if rule.each is None or member is not None:
-        return [member]
-    members = values.S[rule.each.field.slot]
-    return [] if isinstance(members, Absent) else list(range(len(members)))
-
-
-def _entry(
-    line: SheetLine, rule: Rule, names: dict[str, Any], member: int | None, wording: Wording
-) -> Entry | None:
-    if line.condition is not None:
-        holds = evaluate(line.condition.source, names)
-        if isinstance(holds, Absent) or not holds:
-            return None
-    known = {}
-    if rule.each is not None and member is not None:
-        named = evaluate(rule.subject.source, names) if rule.subject else f"no. {member + 1}"
-        known["subject"] = f"no. {member + 1}" if isinstance(named, Absent) else str(named)
-    missing = [
-        name for name in PLACEHOLDER.findall(line.line)
-        if name not in known and wording.named(name, rule, names, member) in _UNKNOWN
-    ]  # fmt: skip
-    text = wording.sentence(line.line, rule, names, known, member)
-    return Entry(text, rule.name, not missing)
 
 
 def _text(installation: Installation, path: str) -> str:

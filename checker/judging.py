@@ -10,12 +10,13 @@ from typing import NamedTuple
 
 from checker.absent import Unstated
 from checker.checking import Values, check
-from checker.fitted import moved_fields, moved_findings
+from checker.fitted import RULE as MOVED
+from checker.fitted import left_tolerance
 from checker.grades import Grade, Verdict, verdict_of
 from checker.implausible import RULE as UNUSUAL
 from checker.installation.record import Installation
 from checker.rulebook.model import Rulebook
-from checker.settling import is_simple, settle
+from checker.settling import Doubts
 from checker.tolerances import utilisation
 
 __all__ = ["Answer", "Judgement", "judge"]
@@ -42,24 +43,21 @@ def judge(
     rulebook: Rulebook, installation: Installation, plan: Installation | None = None
 ) -> Judgement:
     """Grade one installation by every rule."""
-    simple = is_simple(installation)
     values = Values(rulebook, installation.record.values)
+    doubts = Doubts(installation, values)
     answers: list[Answer] = []
     if plan is not None:
-        moved = moved_fields(plan, installation, rulebook)
         answers += [
-            Answer(f.rule, None, f.grade, None, ()) for f in moved_findings(moved, installation)
+            Answer(MOVED, None, Grade.CONFIRM, None, ()) for _ in left_tolerance(plan, installation)
         ]
     for record in installation.every_record():
         answers += [Answer(UNUSUAL, None, Grade.CONFIRM, None, ()) for _ in record.unusual]
-    for outcome in check(rulebook, installation):
-        rule, member, grade, demand, limit, why, _ = outcome
-        if not simple:
-            grade = settle(outcome, installation, values).grade
-        missing = why.paths if type(why) is Unstated else ()
+    for outcome in check(rulebook, installation, values):
+        rule, member, _, demand, limit, why, _ = outcome
         ratio = None
         if demand is not None and limit is not None and rule.has_ratio:
             ratio = utilisation(demand, limit)
             ratio = None if ratio == float("inf") else ratio
-        answers.append(Answer(rule.name, member, grade, ratio, missing))
+        missing = why.paths if type(why) is Unstated else ()
+        answers.append(Answer(rule.name, member, doubts.grade(outcome), ratio, missing))
     return Judgement(verdict_of([a.grade for a in answers]), tuple(answers))

@@ -32,7 +32,7 @@ from checker.installation.record import Installation
 from checker.lacking_fields import missing_fields
 from checker.remedies import remedies_for
 from checker.rulebook.model import Basis, Derived, Rule, Rulebook
-from checker.settling import settle
+from checker.settling import Doubts
 from checker.tolerances import WorstCase, utilisation
 from checker.windows import find_target, grades_across
 from checker.wording import Wording
@@ -59,7 +59,7 @@ def report_on(
     which a short form does not show.
     """
     writer = _Writer(rulebook, installation, working=working)
-    findings = [writer.finding(outcome) for outcome in check(rulebook, installation)]
+    findings = [writer.finding(outcome) for outcome in check(rulebook, installation, writer.values)]
     moved = () if plan is None else moved_fields(plan, installation, rulebook)
     findings = [*moved_findings(moved, installation), *implausible_values(installation), *findings]
     counts = Counter(f.grade.word for f in findings)
@@ -100,12 +100,13 @@ class _Writer:
         self.rulebook = rulebook
         self.installation = installation
         self.values = Values(rulebook, installation.record.values)
+        self.doubts = Doubts(installation, self.values)
         self.wording = Wording(installation, rulebook)
         self.records = installation.records()
 
     def finding(self, outcome: Outcome) -> Finding:
         rule, member, grade = outcome.rule, outcome.member, outcome.grade
-        settled = settle(outcome, self.installation, self.values)
+        settled = self.doubts.settle(outcome)
         if settled.grade is Grade.NOT_APPLICABLE:
             return self._not_applicable(outcome)
         names = working_of(rule, self.values, member)

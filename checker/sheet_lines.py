@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+import re
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
 from checker.absent import Absent, OutOfReach, Unstated
-from checker.checking import Values, working_of
+from checker.checking import Outcome, Values, working_of
 from checker.formulas.lacking import evaluate
+from checker.grades import Grade
 from checker.installation.fields import Field
 from checker.installation.record import Record
+from checker.lacking_fields import missing_fields
 from checker.rulebook.model import Rule, SheetLine
 from checker.rulebook.soundness import PLACEHOLDER
 from checker.wording import Wording
@@ -20,6 +23,7 @@ __all__ = ["Entry", "entries_of", "entry_for_list"]
 # Stands for a figure that nobody stated; what to state follows the sentence.
 _BLANK = "____"
 _NAMED = 3
+_HYPHEN = re.compile(r"(?<=[a-z])-(?=[a-z])")
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +31,8 @@ class Entry:
     """One line of the sheet, the rule it comes from, and whether a figure is still missing.
 
     ``line`` is the place of its template in the rule, ``members`` are the members of the
-    rule's list that share it, ``asks`` the fields to state before it is complete.
+    rule's list that share it, ``asks`` the fields to state before it is complete, ``grade``
+    the rule's grade where it says that the line cannot be worked to as it stands.
     """
 
     text: str
@@ -36,6 +41,7 @@ class Entry:
     line: int = 0
     members: tuple[int, ...] = ()
     asks: tuple[str, ...] = ()
+    grade: str = ""
 
 
 @dataclass(slots=True)
@@ -50,7 +56,7 @@ class _Drawn:
 
 def entries_of(
     rule: Rule,
-    members: Iterable[int | None],
+    members: Mapping[int | None, Grade],
     values: Values,
     wording: Wording,
     *,
@@ -58,7 +64,8 @@ def entries_of(
 ) -> Iterator[tuple[SheetLine, Entry]]:
     """The lines of a rule that applies, members whose line is otherwise the same in one.
 
-    ``asks_whether`` says that what decides whether the rule applies is asked for too.
+    ``members`` are those of its list, or None alone, with the grade of each. ``asks_whether``
+    says that what decides whether the rule applies is asked for too.
     """
     all_names = {member: working_of(rule, values, member) for member in members}
     for place, line in enumerate(rule.sheet):
@@ -69,14 +76,16 @@ def entries_of(
             if one is None:
                 continue
             alike = tuple(text for name, text in one.shown.items() if name not in apart)
-            key = (alike, tuple(one.asks), tuple(one.reasons))
+            grade = members[member]
+            wrong = grade.word if grade in (Grade.STOP, Grade.CORRECT) else ""
+            key = (wrong, alike, tuple(one.asks), tuple(one.reasons))
             groups.setdefault(key, {})[member] = one
-        for group in groups.values():
-            yield line, _entry(rule, place, group, wording)
+        for (wrong, *_), group in groups.items():
+            yield line, _entry(rule, place, group, wording, wrong)
 
 
-def entry_for_list(rule: Rule, line: SheetLine, place: int, paths: tuple[str, ...]) -> Entry:
-    """What stands in the place of a rule's lines where its list is not stated."""
+def entry_for_list(rule: Rule, place: int, paths: tuple[str, ...]) -> Entry:
+    """What stands in the place of a rule's line where its list is not stated."""
     return Entry(f"{rule.title}: {_ask(dict.fromkeys(paths))}", rule.name, False, place, (), paths)
 
 
@@ -96,7 +105,7 @@ def _drawn(
             continue
         holds = evaluate(condition.source, names)
         if isinstance(holds, Absent):
-            _lack(one, holds)
+            _lack(one, holds, rule, member, wording)
         elif not holds:
             return None
     for name in PLACEHOLDER.findall(line.line):
@@ -106,20 +115,35 @@ def _drawn(
             one.shown[name] = str(called) if is_named else f"no. {member + 1}"
         elif name != "members":
             absent = _absent(name, rule, names, member, wording)
-            if absent is not None:
-                _lack(one, absent)
-            one.shown[name] = _BLANK if absent else wording.named(name, rule, names, member)
+            if absent is None:
+                one.shown[name] = _said(name, rule, names, member, wording)
+            else:
+                one.shown[name] = _BLANK
+                _lack(one, absent, rule, member, wording)
     return one
 
 
-def _lack(one: _Drawn, absent: Absent) -> None:
+def _said(
+    name: str, rule: Rule, names: dict[str, Any], member: int | None, wording: Wording
+) -> str:
+    text = wording.named(name, rule, names, member)
+    found = None if _is_line(name, rule) else _field(name, rule, member, wording)[0]
+    # The words to choose from are written with hyphens; a class such as A2-70 is none of them.
+    return _HYPHEN.sub(" ", text) if found is not None and found.type == "choice" else text
+
+
+def _lack(one: _Drawn, absent: Absent, rule: Rule, member: int | None, wording: Wording) -> None:
     if isinstance(absent.why, Unstated):
-        one.asks.update(dict.fromkeys(absent.why.paths))
+        outcome = Outcome(rule, member, Grade.CONFIRM, None, None, absent.why)
+        found = missing_fields(outcome, wording.installation)
+        one.asks.update(dict.fromkeys(field.path for field in found))
     elif isinstance(absent.why, OutOfReach):
         one.reasons[absent.why.reason] = None
 
 
-def _entry(rule: Rule, place: int, group: dict[int | None, _Drawn], wording: Wording) -> Entry:
+def _entry(
+    rule: Rule, place: int, group: dict[int | None, _Drawn], wording: Wording, wrong: str
+) -> Entry:
     line, first = rule.sheet[place], next(iter(group.values()))
     known = dict(first.shown)
     if "subject" in known:
@@ -133,7 +157,7 @@ def _entry(rule: Rule, place: int, group: dict[int | None, _Drawn], wording: Wor
     text = " ".join([text, *first.reasons])
     complete = not first.asks and not first.reasons
     members = tuple(member for member in group if member is not None)
-    return Entry(text, rule.name, complete, place, members, tuple(first.asks))
+    return Entry(text, rule.name, complete, place, members, tuple(first.asks), wrong)
 
 
 def _ask(paths: dict[str, None]) -> str:
@@ -154,7 +178,7 @@ def _absent(
     name: str, rule: Rule, names: dict[str, Any], member: int | None, wording: Wording
 ) -> Absent | None:
     """Why a name of a line has no value, or None if it has one."""
-    if any(line.name == name for line in _lines(rule)):
+    if _is_line(name, rule):
         value = names[f"v_{name}"]
     elif name in rule.parameters:
         return None
@@ -177,6 +201,10 @@ def _total(name: str, rule: Rule, group: dict[int | None, _Drawn], wording: Word
         if found is not None:
             total, unit = total + record.values[found.slot], found.unit
     return wording.value(total, unit) if unit is not None else str(round(total))
+
+
+def _is_line(name: str, rule: Rule) -> bool:
+    return any(line.name == name for line in _lines(rule))
 
 
 def _lines(rule: Rule) -> tuple[Any, ...]:

@@ -14,7 +14,7 @@ from typing import Any, NamedTuple
 from checker.formulas.grammar import parse_formula
 from checker.formulas.reaching import UNKNOWN, Member, Reach
 from checker.installation.binding import bind_node
-from checker.installation.fields import Field, Layout
+from checker.installation.fields import Field, Layout, Section
 from checker.installation.record import Installation, Record
 from checker.reading import read_yaml
 from checker.rulebook.model import Derived, Line, Rule, Rulebook
@@ -87,7 +87,7 @@ def needs_of(rulebook: Rulebook, installation: Installation) -> dict[str, Need]:
     found = {
         path: Need(tuple(by), path not in lacked, _conditions(by)) for path, by in readers.items()
     }
-    for path in (*_job(record.layout), *_names(record, found)):
+    for path in (*_always(record.layout), *_names(record, found)):
         found.setdefault(path, Need((), may_be_left_out=True))
     return found
 
@@ -108,8 +108,14 @@ def naming_field(field: Field) -> str | None:
     return next(names, None)
 
 
-def _job(layout: Layout) -> list[str]:
-    return [f.path for f in layout.fields if f.path.partition(".")[0] == _JOB]
+def _always(layout: Layout) -> list[str]:
+    """The fields that file the job, and those that no description may lack."""
+    found = [f.path for f in layout.fields if f.path.partition(".")[0] == _JOB]
+    for section in layout.by_path.values():
+        if isinstance(section, Section):
+            needed = (section.children[name] for name in section.required)
+            found += [f.path for f in needed if isinstance(f, Field)]
+    return found
 
 
 def _names(record: Record, found: Mapping[str, Need]) -> list[str]:
@@ -151,7 +157,7 @@ class _Walk:
         self.rulebook = rulebook
         self.root = Member(record.layout, "", record.values)
         self.as_it_is = as_it_is
-        self.derived: dict[int, tuple[Any, dict[str, None]]] = {}
+        self.derived: dict[int, tuple[Any, Reach]] = {}
 
     def reads_of(self, rule: Rule, *, sentences: bool = True) -> dict[str, str | None]:
         """The paths that a rule can read, each with the condition on which it does."""
@@ -162,6 +168,8 @@ class _Walk:
                 reach.local[f"m_{rule.each.variable}"] = member
             applies = True if rule.applies is None else reach.value(rule.applies.source)
             if applies is not UNKNOWN and not applies:
+                # What decided it is read all the same, or no one could change his answer.
+                found.update(dict.fromkeys(reach.answered))
                 continue
             if rule.each is not None:
                 found.setdefault(rule.each.field.path, None)
@@ -193,19 +201,20 @@ class _Walk:
 
     def _reach(self) -> Reach:
         def derived(index: int) -> Any:
-            value, reads = self._derived(index)
-            reach.reads.update(reads)
+            value, inner = self._derived(index)
+            reach.reads.update(inner.reads)
+            reach.answered.update(inner.answered)
             return value
 
         reach = Reach(self.root, self.rulebook.names, derived, as_it_is=self.as_it_is)
         return reach
 
-    def _derived(self, index: int) -> tuple[Any, dict[str, None]]:
+    def _derived(self, index: int) -> tuple[Any, Reach]:
         if index not in self.derived:
             one: Derived = self.rulebook.order[index]
             reach = self._reach()
             self._lines(reach, one.lines)
-            self.derived[index] = (reach.value(one.result.formula.source), reach.reads)
+            self.derived[index] = (reach.value(one.result.formula.source), reach)
         return self.derived[index]
 
     @staticmethod

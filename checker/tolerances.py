@@ -20,12 +20,15 @@ from checker.grades import Grade
 from checker.installation.record import Installation, Record
 from checker.rulebook.model import Rule
 
-__all__ = ["Band", "WorstCase", "bands_of", "rank", "worst_case"]
+__all__ = ["Band", "Tolerances", "WorstCase", "rank", "utilisation"]
 
 _ALL_CORNERS_UP_TO = 6
 _INSIDE = 9
 _ROUNDS = 2
 _THIRDS = 60
+
+
+Point = tuple[float, ...]
 
 
 class Band(NamedTuple):
@@ -45,66 +48,85 @@ class WorstCase(NamedTuple):
     tighten: str
 
 
-def bands_of(rule: Rule, installation: Installation, member: int | None) -> list[Band]:
-    """The toleranced fields that a rule's answer can rest on."""
-    wanted = set(rule.fields)
-    own = f"{rule.each.field.path}[{member}]." if rule.each is not None else ""
-    among = f"{rule.each.field.path}[" if rule.each is not None else "\0"
-    bands = []
-    for prefix, record in installation.records():
-        if record.uncertain and (not prefix.startswith(among) or prefix == own):
-            for slot in record.uncertain:
-                field = record.layout.fields[slot]
-                fact = record.facts[slot]
-                if field.path in wanted and fact is not None:
-                    bands.append(
-                        Band(
-                            prefix + field.path.rpartition("[].")[2],
-                            record,
-                            slot,
-                            fact.low,
-                            fact.high,
-                        )
-                    )
-    return bands
+class Tolerances:
+    """The toleranced fields of one installation, gathered once for all rules."""
 
+    def __init__(self, installation: Installation, values: Values) -> None:
+        self.values = values
+        # Each with the path of its field and the prefix of its list member.
+        self.bands = list(_bands(installation))
+        readers = [values.rulebook.readers(path) for path, _, _ in self.bands]
+        self.rules = frozenset[str]().union(*(r.rules for r in readers))
+        self.derived = frozenset[int]().union(*(r.derived for r in readers))
+        # Most rules with a tolerance have one, the same one: what its ends give is kept.
+        self.kept: dict[tuple[str, float], Values] = {}
 
-def worst_case(
-    rule: Rule, installation: Installation, values: Values, outcome: Outcome
-) -> WorstCase | None:
-    """The worst outcome inside the tolerances, or None where no field has one.
+    def bands_of(self, rule: Rule, member: int | None) -> list[Band]:
+        """The toleranced fields that a rule's answer can rest on."""
+        if rule.name not in self.rules:
+            return []
+        own = f"{rule.each.field.path}[{member}]." if rule.each is not None else ""
+        among = f"{rule.each.field.path}[" if rule.each is not None else "\0"
+        return [
+            band
+            for path, prefix, band in self.bands
+            if path in rule.fields and (not prefix.startswith(among) or prefix == own)
+        ]
 
-    The values are put back as they were, whatever happens.
-    """
-    bands = bands_of(rule, installation, outcome.member)
-    if not bands:
-        return None
-    stated = tuple(band.record.values[band.slot] for band in bands)
-    try:
-        return _Search(rule, values, bands, outcome).worst(stated)
-    finally:
-        for band, value in zip(bands, stated, strict=True):
+    def worst_case(self, outcome: Outcome) -> WorstCase | None:
+        """The worst outcome of a rule inside the tolerances, or None where no field has one.
+
+        The values are put back as they were, whatever happens.
+        """
+        bands = self.bands_of(outcome.rule, outcome.member)
+        if not bands:
+            return None
+        stated = tuple(band.record.values[band.slot] for band in bands)
+        try:
+            return _Search(self, bands, outcome).worst(stated)
+        finally:
+            for band, value in zip(bands, stated, strict=True):
+                band.record.values[band.slot] = value
+
+    def values_at(self, bands: list[Band], point: Point) -> Values:
+        """The values with these fields moved; derived values that read none of them stay."""
+        for band, value in zip(bands, point, strict=True):
             band.record.values[band.slot] = value
+        if len(bands) > 1:
+            return self.values.without(self.derived)
+        key = (bands[0].path, point[0])
+        if key not in self.kept:
+            self.kept[key] = self.values.without(self.derived)
+        return self.kept[key]
 
 
-Point = tuple[float, ...]
+def _bands(installation: Installation) -> Iterator[tuple[str, str, Band]]:
+    if not any(record.uncertain for record in installation.every_record()):
+        return
+    for prefix, record in installation.records():
+        for slot in record.uncertain:
+            path, fact = record.layout.fields[slot].path, record.facts[slot]
+            if fact is not None:
+                shown = prefix + path.rpartition("[].")[2]
+                yield path, prefix, Band(shown, record, slot, fact.low, fact.high)
 
 
 class _Search:
     """Looks for the worst outcome of one rule in one box."""
 
-    def __init__(self, rule: Rule, values: Values, bands: list[Band], outcome: Outcome) -> None:
-        self.rule = rule
-        self.values = values
+    def __init__(self, tolerances: Tolerances, bands: list[Band], outcome: Outcome) -> None:
+        self.tolerances = tolerances
         self.bands = bands
         self.outcome = outcome
+        stated = tuple(band.record.values[band.slot] for band in bands)
+        self.found: dict[Point, Outcome] = {stated: outcome}
 
     def at(self, point: Point) -> Outcome:
         """The outcome at a point of the box."""
-        for band, value in zip(self.bands, point, strict=True):
-            band.record.values[band.slot] = value
-        fresh = Values(self.values.rulebook, self.values.S)
-        return outcome_of(self.rule, fresh, self.outcome.member)
+        if point not in self.found:
+            values = self.tolerances.values_at(self.bands, point)
+            self.found[point] = outcome_of(self.outcome.rule, values, self.outcome.member)
+        return self.found[point]
 
     def worst(self, stated: Point) -> WorstCase:
         """The worst outcome found, and the field that matters most at the stated point."""

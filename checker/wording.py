@@ -10,7 +10,7 @@ from typing import Any
 from checker import units
 from checker.absent import Absent
 from checker.formulas.functions import CONSTANTS
-from checker.formulas.grammar import dotted, parse_formula
+from checker.formulas.grammar import dotted, parse_again
 from checker.installation.record import Installation, Record, Stated
 from checker.quantities import format_value
 from checker.rulebook.model import Line, Rule, Rulebook
@@ -131,10 +131,7 @@ class Wording:
 
     def numbers(self, line: Line, rule: Rule, names: dict[str, Any], member: int | None) -> str:
         """A line's formula with the numbers put in."""
-        try:
-            tree = parse_formula(line.formula.text)
-        except ValueError:
-            return ""
+        tree = parse_again(line.formula.text)
         filled = _Filler(lambda path: self.named(path, rule, names, member)).visit(tree)
         return _prettify(ast.unparse(filled))
 

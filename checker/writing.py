@@ -11,13 +11,21 @@ from typing import TextIO
 
 from checker.errors import Place, fault
 
-__all__ = ["write_whole", "writing_whole"]
+__all__ = ["put", "write_whole", "writing_whole"]
 
 
-def write_whole(path: Path, text: str) -> None:
+def write_whole(path: Path, content: str | bytes) -> None:
     """Write a file beside its place and move it there in one step. Raises Mistakes."""
     with writing_whole(path, None) as file:
-        file.write(text)
+        put(file, content)
+
+
+def put(file: TextIO, content: str | bytes) -> None:
+    """Write text as text, and bytes as they are."""
+    if isinstance(content, str):
+        file.write(content)
+    else:
+        file.buffer.write(content)
 
 
 @contextlib.contextmanager

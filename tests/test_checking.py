@@ -24,7 +24,7 @@ from checker.output.text import render as render_text
 from checker.reporting import report_on
 from checker.rulebook.loading import load_rulebook
 from checker.rulebook.model import Rulebook
-from checker.tolerances import utilisation, worst_case
+from checker.tolerances import Tolerances, utilisation
 
 Load = Callable[[dict[str, str]], Rulebook]
 Describe = Callable[[str], Installation]
@@ -458,9 +458,8 @@ def test_the_worst_corner_is_found(
         f"shelf: {{mass: {mass}, capacity: {capacity}, pull: {pull}}}\nboxes: [{{name: a, mass: {box}}}]"
     )
     (outcome,) = check(signed, installation)
-    found = worst_case(
-        outcome.rule, installation, Values(signed, installation.record.values), outcome
-    )
+    values = Values(signed, installation.record.values)
+    found = Tolerances(installation, values).worst_case(outcome)
     corners = [
         sum(
             sign * (value + end * spread)

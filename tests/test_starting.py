@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import copy
 import itertools
 import os
 import re
@@ -31,7 +30,7 @@ from checker.output.field_words import condition_in_words
 from checker.output.new_description import draw_item, render, schema_for
 from checker.places import SCHEMAS
 from checker.reading import place_of, plain, read_yaml
-from checker.rulebook.cases import _installation
+from checker.rulebook.cases import case_installation, only
 from checker.rulebook.model import Rule, Rulebook
 from checker.rulebook.soundness import PLACEHOLDER
 from checker.running import Checker
@@ -154,7 +153,7 @@ def test_every_field_that_a_case_of_a_rule_lacks_is_asked(shipped: Rulebook) -> 
     lacked = 0
     for rule in shipped.rules:
         for case in rule.cases:
-            installation = _installation(case, shipped)
+            installation = case_installation(case, shipped)
             place = installation.value("job.jurisdiction")
             key = (
                 installation.value("mount.kind"),
@@ -163,18 +162,12 @@ def test_every_field_that_a_case_of_a_rule_lacks_is_asked(shipped: Rulebook) -> 
             )
             if key not in asked:
                 asked[key] = _fields_of(_template(shipped, *key))
-            for outcome in check(_only(rule, shipped), installation):
+            for outcome in check(only(rule, shipped), installation):
                 if isinstance(outcome.why, Unstated):
                     paths = set(outcome.why.paths)
                     lacked += len(paths)
                     assert paths <= asked[key], (rule.name, case.name, key)
     assert lacked > len(shipped.rules)
-
-
-def _only(rule: Rule, book: Rulebook) -> Rulebook:
-    one = copy.copy(book)
-    one.rules = (rule,)
-    return one
 
 
 @pytest.mark.parametrize("kind", KINDS)
@@ -253,7 +246,7 @@ def test_an_answer_takes_away_what_it_makes_needless(shipped: Rulebook) -> None:
 
     by_hand, by_crane = needs("method: by-hand"), needs("method: crane")
     assert "surroundings.hoist.path_clear" in by_crane - by_hand
-    assert "lifting.hand.people" in by_hand - by_crane
+    assert "lifting.method" in by_hand & by_crane
     assert by_hand | by_crane <= needs("")
 
 
@@ -324,6 +317,7 @@ def test_members_are_told_apart(load: Any, rule_text: Any) -> None:
     assert "boxes[0].mass" in found
     assert "boxes[1].mass" in found
     assert "shelf.capacity" in found
+    # What decided against a rule stays a question, or its answer could never be changed.
     alone = _of(
         load, rule_text, parts, text="shelf: {mass: 5 kg}\nboxes: [{name: a, mass: 1 kg}]\n"
     )

@@ -20,7 +20,7 @@ from checker.drawing.sheet import (
 )
 from checker.drawing.standing import standings
 from checker.drawing.svg import Svg, fitted, text_width
-from checker.findings import Finding, Geometry, PipeRun, Shape
+from checker.findings import Finding, Geometry, Mark, PipeRun, Shape
 
 __all__ = ["Elevation", "View", "draw_elevation"]
 
@@ -55,11 +55,11 @@ class Elevation(NamedTuple):
 
 
 def draw_elevation(
-    geometry: Geometry, findings: Iterable[Finding] = (), prefix: str = ""
+    geometry: Geometry, findings: Iterable[Finding] = (), *, tallest: float = _HEIGHT
 ) -> Elevation:
     """Draw an installation; the dimensions that a finding complains of are marked with their limit.
 
-    prefix: goes before the name of each drawing, so that a page may hold several.
+    tallest: how high a view may become, in millimetres of paper; the scale follows.
     """
     judged = standings(geometry.extents, tuple(findings))
     numbered = [Numbered(n, e, judged.get(e.field)) for n, e in enumerate(geometry.extents, 1)]
@@ -67,14 +67,12 @@ def draw_elevation(
     for name, (title, note) in _TITLES.items():
         chosen = [n for n in numbered if n.extent.view == name]
         if name in ("side", "front"):
-            scale, svg = _draw_view(geometry, name, chosen, prefix)
+            scale, svg = _draw_view(geometry, name, chosen, tallest)
         elif chosen:
-            scale, svg = (_draw_heights if name == "heights" else _draw_widths)(
-                geometry, chosen, prefix
-            )
+            scale, svg = (_draw_heights if name == "heights" else _draw_widths)(geometry, chosen)
         else:
             continue
-        views.append(View(prefix + name, title, note, scale, str(svg), tuple(chosen)))
+        views.append(View(name, title, note, scale, str(svg), tuple(chosen)))
     return Elevation(tuple(views), geometry.notes)
 
 
@@ -85,11 +83,13 @@ def _described(title: str, scale: int, dimensions: list[Numbered]) -> str:
     return f"{title} to scale 1:{scale}. The table below has every dimension in it.{told}"
 
 
-def _draw_view(geometry: Geometry, name: str, dimensions: list[Numbered], prefix: str) -> tuple[int, Svg]:  # fmt: skip
+def _draw_view(
+    geometry: Geometry, name: str, dimensions: list[Numbered], tallest: float
+) -> tuple[int, Svg]:
     shapes = [s for s in geometry.shapes if s.view == name]
     runs = [r for r in geometry.runs if r.view == name]
     marks = [m for m in geometry.marks if m.view == name]
-    xs = [x for s in shapes for x in (s.left, s.left + s.width)] + [x for r in runs for x, _ in r.points] + [m.x for m in marks]  # fmt: skip
+    xs = [x for s in shapes for x in (s.left, s.left + s.width)] + [x for r in runs for x, _ in r.points] + [m.x + 0.3 * m.part.startswith("outlet-s") for m in marks]  # fmt: skip
     zs = (
         [s.bottom + s.height for s in shapes]
         + [z + r.bore for r in runs for _, z in r.points]
@@ -108,13 +108,11 @@ def _draw_view(geometry: Geometry, name: str, dimensions: list[Numbered], prefix
     below = min([0.0, *(s.bottom for s in shapes), *(z for r in runs for _, z in r.points)])
     columns = _COLUMN * len(upright) + 3
     rows = _ROW * len(level) + 6
-    scale = choose_scale(right - left, top - below, _WIDTH - columns - 2 * _EDGE, _HEIGHT - rows - 2 * _EDGE)  # fmt: skip
+    scale = choose_scale(right - left, top - below, _WIDTH - columns - 2 * _EDGE, tallest - rows - 2 * _EDGE)  # fmt: skip
     wide, high = (right - left) * 1000 / scale, (top - below) * 1000 / scale
     width = max(wide + columns + 2 * _EDGE, 80.0)
     title = _TITLES[name][0]
-    svg = Svg(
-        width, high + rows + 2 * _EDGE, prefix + name, title, _described(title, scale, dimensions)
-    )
+    svg = Svg(width, high + rows + 2 * _EDGE, name, title, _described(title, scale, dimensions))
     frame = Frame(_EDGE, _EDGE + top * 1000 / scale, left, scale)
     _ground(svg, frame, frame.x(right))
     _roof(svg, frame, ceiling, frame.x(right), near=near)
@@ -124,15 +122,7 @@ def _draw_view(geometry: Geometry, name: str, dimensions: list[Numbered], prefix
     _pipes(svg, frame, runs)
     _labels(svg, frame, shapes, runs)
     for mark in marks:
-        _mark(
-            svg,
-            frame,
-            mark.x,
-            mark.z,
-            mark.part,
-            mark.label,
-            known=mark.missing == ("place across",),
-        )
+        _mark(svg, frame, mark)
     edge = frame.x(right) + 1
     for i, one in enumerate(
         sorted(upright, key=lambda d: (abs(d.extent.end - d.extent.start), d.number))
@@ -144,15 +134,11 @@ def _draw_view(geometry: Geometry, name: str, dimensions: list[Numbered], prefix
     return scale, svg
 
 
-_DEPTH = ("host", "wall", "base", "post", "plate", "collector")
+_DEPTH = ("host", "wall", "receiver", "base", "post", "plate", "collector")
 _FILL = {
-    "host": "none",
-    "wall": "tint",
-    "base": "shade",
-    "post": "shade",
-    "plate": "shade",
-    "collector": "tint",
-}
+    "host": "none", "wall": "tint", "base": "shade", "post": "shade", "plate": "shade",
+    "collector": "tint", "receiver": "none",
+}  # fmt: skip
 
 
 def _ground(svg: Svg, frame: Frame, right: float) -> None:
@@ -193,25 +179,36 @@ def _axis(run: PipeRun) -> list[tuple[float, float]]:
 
 
 def _pipes(svg: Svg, frame: Frame, runs: list[PipeRun]) -> None:
-    before: list[tuple[float, float]] = []
-    system = ""
+    """Walls first and insides over them, so that one part opens into the next; then each part's axis."""
+    strands: list[tuple[list[tuple[float, float]], float, bool]] = []
+    before: PipeRun | None = None
     for run in runs:
-        axis = _axis(run)
-        if before and system == run.system:
-            (x1, z1), (x2, z2) = before[-1], axis[0]
-            if 0 < abs(x2 - x1) + abs(z2 - z1) < 3 * run.bore:
-                # A bend: its corner lies between the parts that it joins.
-                svg.pipe([frame.at(x1, z1), frame.at(x2, z2)], frame.length(run.bore), missing=False)
-        svg.pipe(
-            [frame.at(*p) for p in axis], frame.length(run.bore), missing=bool(run.missing),
-            data=f"{run.system} {run.name}",
-        )  # fmt: skip
-        before, system = axis, run.system
+        points = [frame.at(*p) for p in _axis(run)]
+        bore = frame.length(run.bore)
+        if before is not None and strands and _continues(before, run):
+            # A bend: its corner lies between the parts that it joins.
+            strands[-1][0].extend(points)
+        else:
+            strands.append((points, bore, bool(run.missing)))
+        before = run
+    for points, bore, missing in strands:
+        svg.wall(points, bore, missing=missing)
+    for points, bore, _ in strands:
+        svg.inside(points, bore)
+    for run in runs:
+        svg.path([frame.at(*p) for p in _axis(run)], "centre", data=f"{run.system} {run.name}")
+
+
+def _continues(before: PipeRun, run: PipeRun) -> bool:
+    (x1, z1), (x2, z2) = _axis(before)[-1], _axis(run)[0]
+    near = abs(x2 - x1) + abs(z2 - z1) < 3 * run.bore
+    alike = before.bore == run.bore and bool(before.missing) == bool(run.missing)
+    return near and alike and before.system == run.system
 
 
 def _labels(svg: Svg, frame: Frame, shapes: list[Shape], runs: list[PipeRun]) -> None:
     for shape in shapes:
-        if shape.part not in ("host", "collector", "wall"):
+        if shape.part not in ("host", "collector", "wall", "receiver"):
             continue
         middle = frame.x(shape.left + shape.width / 2)
         room = frame.length(shape.width) - 2
@@ -239,28 +236,36 @@ def _labels(svg: Svg, frame: Frame, shapes: list[Shape], runs: list[PipeRun]) ->
             text = fitted(f"{run.name}{missing}", max(abs(frame.length(x2 - x1)), 18.0), 2.4)
             svg.text((x, y - aside), text, 2.4, anchor="middle", halo=True)
         else:
-            svg.text(
-                (x + 2.2, y), fitted(f"{run.name}{missing}", svg.width - x - 4, 2.4), 2.4, halo=True
-            )
+            # How far it falls: the difference of its levels, a trap's down to its overflow.
+            fall = missing or f", falls {(z1 - z2) * 1000:.0f} mm"
+            text = fitted(f"{run.name}{fall}", svg.width - x - 4, 2.4)
+            svg.text((x + 2.2, y), text, 2.4, halo=True)
 
 
-def _mark(
-    svg: Svg, frame: Frame, x: float, z: float, part: str, label: str, *, known: bool
-) -> None:
-    at = frame.at(x, z)
+def _mark(svg: Svg, frame: Frame, mark: Mark) -> None:
+    at = frame.at(mark.x, mark.z)
     radius = max(frame.length(0.05), 1.6)
-    stroke = "outline" if known else "missing"
-    if part == "gauge":
+    if mark.part.startswith("outlet"):
+        ahead = {"outlet-up": (0, -1), "outlet-sideways": (1, 0), "outlet-down": (0, 1)}[mark.part]
+        tip = (at[0] + 7 * ahead[0], at[1] + 7 * ahead[1])
+        svg.line(at, tip, "outline")
+        for turn in (-1, 1):
+            svg.line(tip, (tip[0] - 2 * ahead[0] + turn * ahead[1], tip[1] - 2 * ahead[1] + turn * ahead[0]), "outline")  # fmt: skip
+        svg.text((tip[0] + 1.4, tip[1] + 1), mark.label, 2.4, halo=True)
+        return
+    stroke = "outline" if "height" not in str(mark.missing) else "missing"
+    svg.line(at, (frame.x(0.0), at[1]), "missing")
+    if mark.part == "gauge":
         svg.circle(at, radius, stroke, "paper")
         svg.line(at, (at[0] + radius * 0.6, at[1] - radius * 0.6), "axis")
     else:
         svg.rectangle(at[0] - radius, at[1] - radius, 2 * radius, 2 * radius, stroke, "paper")
         svg.line((at[0], at[1] + radius * 0.5), (at[0], at[1] - radius * 0.7), "outline")
-    words = label if known else f"{label}: height not stated"
+    words = mark.label if stroke == "outline" else f"{mark.label}: height not stated"
     svg.text((at[0], at[1] - radius - 1), words, 2.4, anchor="middle", halo=True)
 
 
-def _draw_heights(geometry: Geometry, dimensions: list[Numbered], prefix: str) -> tuple[int, Svg]:
+def _draw_heights(geometry: Geometry, dimensions: list[Numbered]) -> tuple[int, Svg]:
     reach = [d.extent.end for d in dimensions]
     reach += [d.standing.metres for d in dimensions if d.bad and d.standing and d.standing.metres]
     top = max([*reach, PERSON, geometry.ceiling or 0.0])
@@ -270,9 +275,7 @@ def _draw_heights(geometry: Geometry, dimensions: list[Numbered], prefix: str) -
     step = min(max((_WIDTH - person - 2 * _EDGE) / max(len(dimensions), 1), 8.0), 12.0)
     width = _EDGE * 2 + person + step * len(dimensions) + 6
     floor = _EDGE + top * 1000 / scale + 3
-    svg = Svg(
-        max(width, 80.0), floor + 8, prefix + "heights", title, _described(title, scale, dimensions)
-    )
+    svg = Svg(max(width, 80.0), floor + 8, "heights", title, _described(title, scale, dimensions))
     frame = Frame(_EDGE, floor, 0.0, scale)
     _ground(svg, frame, svg.width - 2)
     if geometry.ceiling is not None:
@@ -286,15 +289,15 @@ def _draw_heights(geometry: Geometry, dimensions: list[Numbered], prefix: str) -
     return scale, svg
 
 
-def _draw_widths(geometry: Geometry, dimensions: list[Numbered], prefix: str) -> tuple[int, Svg]:
+def _draw_widths(geometry: Geometry, dimensions: list[Numbered]) -> tuple[int, Svg]:
     del geometry
     reach = [d.extent.end for d in dimensions]
     reach += [d.standing.metres for d in dimensions if d.bad and d.standing and d.standing.metres]
-    label = 52.0
+    label = 64.0
     scale = choose_scale(max(reach), 1.0, _WIDTH - label - 16, 1e9)
     title = _TITLES["widths"][0]
     names = _EDGE + label
-    svg = Svg(_WIDTH, _EDGE * 2 + 9.0 * len(dimensions), prefix + "widths", title, _described(title, scale, dimensions))  # fmt: skip
+    svg = Svg(_WIDTH, _EDGE * 2 + 9.0 * len(dimensions), "widths", title, _described(title, scale, dimensions))  # fmt: skip
     frame = Frame(names, 0.0, 0.0, scale)
     for i, one in enumerate(dimensions):
         at = _EDGE + 9.0 * (i + 0.7)

@@ -23,6 +23,7 @@ _STROKES = {
     "curve": 'stroke="#000" stroke-width="0.6"',
     "curve-clean": 'stroke="#000" stroke-width="0.5" stroke-dasharray="3 1"',
     "curve-dirty": 'stroke="#000" stroke-width="0.5" stroke-dasharray="3 0.8 0.6 0.8"',
+    "centre": 'stroke="#000" stroke-width="0.12" stroke-dasharray="3 0.6 0.5 0.6"',
     "person": 'stroke="#777" stroke-width="0.3"',
     "none": 'stroke="none"',
 }
@@ -128,17 +129,21 @@ class Svg:
             f'<path class="s-{stroke} f-{fill}" d="{drawn}" fill="{_FILLS[fill]}" stroke-linejoin="round" {_STROKES[stroke]}{named}/>'
         )
 
-    def pipe(self, points: Sequence[Point], bore: float, *, missing: bool, data: str = "") -> None:
-        """A pipe as wide as its bore: its two walls, paper between them."""
-        drawn = "M" + " L".join(f"{mm(x)} {mm(y)}" for x, y in points)
-        named = f' data-of="{escaped(data)}"' if data else ""
+    def wall(self, points: Sequence[Point], bore: float, *, missing: bool) -> None:
+        """The outside of a pipe as wide as its bore; its inside goes over it."""
         dashes = ' stroke-dasharray="1.6 1.1"' if missing else ""
-        wall = max(bore, 0.8)
+        self._wide(points, "wall", "#000", max(bore, 0.8) + 0.4, dashes)
+
+    def inside(self, points: Sequence[Point], bore: float) -> None:
+        """The inside of a pipe, over its walls and those of its neighbours."""
+        self._wide(points, "inside", "#fff", max(bore, 0.8) - 0.2, "")
+
+    def _wide(
+        self, points: Sequence[Point], name: str, colour: str, width: float, dashes: str
+    ) -> None:
+        drawn = "M" + " L".join(f"{mm(x)} {mm(y)}" for x, y in points)
         self.parts.append(
-            f'<path class="wall" d="{drawn}" fill="none" stroke="#000" stroke-linejoin="round" stroke-width="{mm(wall + 0.4)}"{dashes}/>'
-        )
-        self.parts.append(
-            f'<path class="inside" d="{drawn}" fill="none" stroke="#fff" stroke-linejoin="round" stroke-linecap="butt" stroke-width="{mm(wall - 0.2)}"{named}/>'
+            f'<path class="{name}" d="{drawn}" fill="none" stroke="{colour}" stroke-linejoin="round" stroke-width="{mm(width)}"{dashes}/>'
         )
 
     def circle(self, centre: Point, radius: float, stroke: str, fill: str = "none") -> None:

@@ -14,7 +14,7 @@ import io
 import tokenize
 import warnings
 
-__all__ = ["FormulaError", "dotted", "parse_formula"]
+__all__ = ["FormulaError", "dotted", "parse_again", "parse_formula"]
 
 MAX_LENGTH = 600
 MAX_DEPTH = 40
@@ -74,6 +74,11 @@ def parse_formula(text: str) -> ast.expr:
         raise FormulaError("not a formula") from None
     _check(tree)
     return tree.body
+
+
+def parse_again(text: str) -> ast.expr:
+    """The tree of a formula that has been checked before: the caller may change it."""
+    return ast.parse(f"({text.strip()}\n)", mode="eval").body
 
 
 def dotted(node: ast.expr) -> str | None:

@@ -114,6 +114,8 @@ class Reach:
         self.lines: dict[str, Any] = {}
         self.local: dict[str, Member] = {}
         self.reads: dict[str, None] = {}
+        # Those of them that were answered: what a decided condition rests on.
+        self.answered: dict[str, None] = {}
 
     def value(self, source: str) -> Any:
         """The value of a formula as far as it follows from what is known, else UNKNOWN."""
@@ -172,10 +174,14 @@ class Reach:
             return self.derived(_number(node.slice))
         record = self._record(node.value)
         field = record.layout.fields[_number(node.slice)]
-        self.reads[record.path_of(field)] = None
+        path = record.path_of(field)
+        self.reads[path] = None
         if field.item is not None and record.members(field) is None:
             return UNKNOWN
-        return record.value(field)
+        value = record.value(field)
+        if value is not UNKNOWN:
+            self.answered[path] = None
+        return value
 
     def _is_stated(self, node: ast.expr) -> Any:
         """What ``stated(field)`` gives; to ask is a read only where an answer may come."""

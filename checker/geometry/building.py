@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from checker.findings import Extent, Geometry, Mark, Shape
 from checker.geometry.free_spaces import heights, widths
-from checker.geometry.pipework import Duct, drain_of, duct_of
+from checker.geometry.pipework import Drain, Duct, drain_of, duct_of
 from checker.geometry.stated import Stated, written
 from checker.installation.record import Installation
 
@@ -52,6 +52,7 @@ class _Builder:
         self._host(seat, duct)
         self._mount(seat, no_seat)
         self._shape("collector", "unit", "side", side[0], seat, depth, height, (*no_depth, *no_height, *no_seat, *no_offset))  # fmt: skip
+        self._receiver(drain)
         self._shape("collector", "unit", "front", front[0], seat, width, height, (*no_width, *no_height, *no_seat))  # fmt: skip
         self._unit_extents(seat, seat + height, front, side)
         ceiling = self._ceiling(seat + height, (*no_seat, *no_height))
@@ -59,7 +60,7 @@ class _Builder:
         notes = (*self.notes, *duct.notes, *drain.notes)
         return Geometry(
             self.kind, tuple(self.shapes), (*duct.runs, *drain.runs), extents,
-            self._marks(front), ceiling, notes,
+            self._marks(front, side, seat + height), ceiling, notes,
         )  # fmt: skip
 
     def _seat(self) -> tuple[float, tuple[str, ...]]:
@@ -134,6 +135,14 @@ class _Builder:
         self._extent("surroundings.outlet.ceiling_gap", "free above the outlet", "side", "vertical", top, top + gap)  # fmt: skip
         return written(top + gap)
 
+    def _receiver(self, drain: Drain) -> None:
+        """What the drain runs into, up to the liquid's highest level."""
+        level = self.stated.length("drain.liquid_level")
+        if level is not None and drain.runs:
+            end = drain.runs[-1].points[-1][0]
+            label = self.stated.word("drain.destination").replace("-", " ") or "end of the drain"
+            self._shape("receiver", label, "front", end - 0.15, 0.0, 0.4, level, ("size",))
+
     def _unit_extents(
         self, seat: float, top: float, front: tuple[float, float], side: tuple[float, float]
     ) -> None:
@@ -145,15 +154,22 @@ class _Builder:
             middle = (side[0] + side[1]) / 2
             self._extent("mount.offset", "offset to the centre of gravity", "side", "horizontal", 0.0, middle)  # fmt: skip
 
-    def _marks(self, front: tuple[float, float]) -> tuple[Mark, ...]:
+    def _marks(
+        self, front: tuple[float, float], side: tuple[float, float], top: float
+    ) -> tuple[Mark, ...]:
         found = []
         handle = "surroundings.controls.isolator_handle_height"
         for part, path, x in (("gauge", "gauge.height", front[0] - 0.15), ("isolator", handle, front[0] - 0.4)):  # fmt: skip
             height, missing = self.stated.or_drawn(path, _READ_AT)
             found.append(Mark(part, part, "front", written(x), written(height), (*missing, "place across")))  # fmt: skip
-        deflector = self.stated.length("surroundings.sprinkler.deflector_height")
-        if deflector is not None:
-            found.append(Mark("sprinkler", "sprinkler head", "heights", 0.0, written(deflector), ("place across",)))  # fmt: skip
+        middle = (side[0] + side[1]) / 2
+        match self.stated.word("surroundings.outlet.blows"):
+            case "up":
+                found.append(Mark("outlet-up", "outlet", "side", written(middle), written(top), ()))
+            case "sideways":
+                found.append(Mark("outlet-sideways", "outlet", "side", written(side[1]), written(top - 0.12), ("place",)))  # fmt: skip
+            case "down":
+                found.append(Mark("outlet-down", "outlet", "side", written(side[1] + 0.08), written(top), ("place",)))  # fmt: skip
         return tuple(found)
 
     def _shape(

@@ -22,19 +22,19 @@ _HEIGHTS = (
 _HEIGHTS_OF_MEMBERS = (
     ("surroundings.service_points", "hand_height", "hands"),
     ("surroundings.passages", "headroom", "headroom"),
-    ("surroundings.escape_routes", "projection_height", "lowest thing over"),
-    ("surroundings.escape_routes", "ceiling_height", "ceiling over"),
+    ("surroundings.escape_routes", "projection_height", "lowest thing over it"),
+    ("surroundings.escape_routes", "ceiling_height", "ceiling"),
 )
 _WIDTHS_OF_MEMBERS = (
-    ("surroundings.passages", "width", "way"),
-    ("surroundings.escape_routes", "width", "escape route"),
-    ("surroundings.moving_parts", "gap", "gap to"),
+    ("surroundings.passages", "width", "width"),
+    ("surroundings.escape_routes", "width", "width"),
+    ("surroundings.moving_parts", "gap", "gap"),
     ("surroundings.service_points", "free_length", "free to draw out"),
-    ("surroundings.service_points", "free_width", "free beside"),
-    ("surroundings.electrical_panels", "front_distance", "free before"),
-    ("surroundings.electrical_panels", "clear_width", "free width at"),
+    ("surroundings.service_points", "free_width", "free width on the way out"),
+    ("surroundings.electrical_panels", "front_distance", "free in front"),
+    ("surroundings.electrical_panels", "clear_width", "free width in front"),
     ("surroundings.electrical_panels", "rear_distance", "free behind"),
-    ("surroundings.electrical_panels", "door_passage", "past the open door of"),
+    ("surroundings.electrical_panels", "door_passage", "past the open door"),
     ("surroundings.drilled_places", "free_depth", "free depth behind"),
 )
 
@@ -59,7 +59,7 @@ def _of_members(
     found: list[Extent] = []
     for path, field, words in rows:
         for number, member in enumerate(stated.members(path), 1):
-            name = f"{words} {member.word('name') or f'no. {number}'}"
+            name = f"{member.word('name') or f'no. {number}'}: {words}"
             found += _extent(member, field, name, view, axis)
     return found
 

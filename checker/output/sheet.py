@@ -1,19 +1,33 @@
-"""The fitting sheet as text for a terminal and as Markdown."""
+"""The fitting sheet as text for a terminal and as Markdown.
+
+On paper a line bears the number of the rule it comes from; the rules by number close the
+sheet. Markdown, which is read on a screen, has the rule beside its line.
+"""
 
 from __future__ import annotations
 
+import re
 import textwrap
+from itertools import groupby
 
-from checker.fitting_sheet import Sheet
+from checker.fitting_sheet import Entry, Sheet
 from checker.output.text import VERDICT_MEANING
 
 __all__ = ["render_markdown", "render_text"]
 
 _NOTE = "Figures are checks of what was stated. Local codes, the makers' instructions and licensed people prevail."
+_SIGNS = (
+    "[?] a figure is missing: state the field named.  [!] the rule is not met: put it right first."
+)
+# Where a person writes.
+_ROOM = {"measure": " reads ________", "sign": " ________________"}
+_LEAST_SIGNATURE = 24
+_BEFORE_UNIT = re.compile(r"(?<=\d) (?=[^\W\d]|[°%])")
 
 
 def render_text(sheet: Sheet, *, width: int = 80) -> str:
-    """The sheet as plain text: a box to tick before each line, its rule behind it."""
+    """The sheet as plain text: a box to tick before each line, its rule's number behind it."""
+    numbers = _numbers(sheet)
     out = [f"FITTING SHEET  {sheet.reference}  {sheet.title}".rstrip(), ""]
     out += _wrap(
         f"Verdict of the {sheet.stage}: {sheet.verdict.value}. {VERDICT_MEANING[sheet.verdict]}",
@@ -21,11 +35,19 @@ def render_text(sheet: Sheet, *, width: int = 80) -> str:
     )
     for line in sheet.open:
         out += _wrap(f"  {line}", width, "    ")
+    if any(not e.complete or e.grade for part in sheet.parts for e in part.entries):
+        out += _wrap(_SIGNS, width)
     for part in sheet.parts:
         out += ["", part.title.upper()]
         for number, entry in enumerate(part.entries, 1):
-            box = f"{number:>2}. [ ]" if part.name == "hold" else "[ ]"
-            out += _wrap(f"{box} {entry.text}  ({entry.rule})", width, " " * (len(box) + 1))
+            box = _box(part.name, entry, number)
+            grade = f": {entry.grade}" if entry.grade else ""
+            text = f"{box} {entry.text} ({numbers[entry.rule]}{grade})"
+            indent = " " * (len(box) + 1)
+            out += _wrap(text, width, indent)
+            if part.name == "sign":
+                out += _signature(out, width, indent)
+    out += ["", "RULES BEHIND THE LINES", *_index(numbers, width)]
     out += ["", *_wrap(_NOTE, width), *_wrap(_foot(sheet), width)]
     return "\n".join(out) + "\n"
 
@@ -41,9 +63,45 @@ def render_markdown(sheet: Sheet) -> str:
     for part in sheet.parts:
         out += ["", f"## {part.title}", ""]
         mark = "1. [ ]" if part.name == "hold" else "- [ ]"
-        out += [f"{mark} {_plain(e.text)} `{e.rule}`" for e in part.entries]
+        room = _ROOM.get(part.name, "")
+        out += [f"{mark} {_plain(e.text)} `{_source(e)}`{room}" for e in part.entries]
     out += ["", _NOTE, "", _foot(sheet)]
     return "\n".join(out) + "\n"
+
+
+def _box(part: str, entry: Entry, number: int) -> str:
+    """The place to tick a line off, or to write a reading in; a sign in it says that it is not ready."""
+    sign = "?" if not entry.complete else "!" if entry.grade else " "
+    if part == "hold":
+        return f"{number:>2}. [{sign}]"
+    return f"[{sign}        ]" if part == "measure" else f"[{sign}]"
+
+
+def _signature(out: list[str], width: int, indent: str) -> list[str]:
+    """Room to sign: on the last line if it leaves some, else on one of its own."""
+    room = width - len(out[-1]) - 1
+    if room >= _LEAST_SIGNATURE:
+        out[-1] += " " + "_" * room
+        return []
+    return [indent + "_" * (width - len(indent))]
+
+
+def _numbers(sheet: Sheet) -> dict[str, int]:
+    """A number for each rule, family by family."""
+    rules = sorted({entry.rule for part in sheet.parts for entry in part.entries})
+    return {rule: number for number, rule in enumerate(rules, 1)}
+
+
+def _index(numbers: dict[str, int], width: int) -> list[str]:
+    out: list[str] = []
+    for family, rules in groupby(numbers, key=lambda rule: rule.rpartition("/")[0]):
+        names = ", ".join(f"{numbers[rule]} {rule.rpartition('/')[2]}" for rule in rules)
+        out += _wrap(f"{family}/ {names}", width, "  ")
+    return out
+
+
+def _source(entry: Entry) -> str:
+    return f"{entry.rule}: {entry.grade}" if entry.grade else entry.rule
 
 
 def _foot(sheet: Sheet) -> str:
@@ -52,9 +110,12 @@ def _foot(sheet: Sheet) -> str:
 
 
 def _wrap(text: str, width: int, indent: str = "") -> list[str]:
-    return textwrap.wrap(
-        text, width, subsequent_indent=indent, break_on_hyphens=False, break_long_words=False
-    ) or [""]
+    """A text in lines, no number parted from its unit."""
+    kept = _BEFORE_UNIT.sub("\N{NO-BREAK SPACE}", text)
+    lines = textwrap.wrap(
+        kept, width, subsequent_indent=indent, break_on_hyphens=False, break_long_words=False
+    )
+    return [line.replace("\N{NO-BREAK SPACE}", " ") for line in lines] or [""]
 
 
 def _plain(text: str) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, NamedTuple
 
 from checker.errors import Place
 from checker.formulas.scope import Compiled, TableColumn, Uses
@@ -14,7 +14,7 @@ from checker.installation.fields import Field, Layout
 from checker.units import Unit, need
 
 __all__ = [
-    "CONFIDENCES", "Basis", "Case", "Derived", "Each", "Line", "Parameter", "Rule", "Rulebook", "SheetLine", "Source", "Table",
+    "CONFIDENCES", "Basis", "Case", "Derived", "Each", "Line", "Parameter", "Readers", "Rule", "Rulebook", "SheetLine", "Source", "Table",
 ]  # fmt: skip
 
 _LEVEL = need("dB").dimension
@@ -207,6 +207,13 @@ class Table:
     note: str = ""
 
 
+class Readers(NamedTuple):
+    """What can rest on a field: rules by name, derived values by index."""
+
+    rules: frozenset[str]
+    derived: frozenset[int]
+
+
 @dataclass(slots=True, eq=False)
 class Rulebook:
     """Everything that one run checks against."""
@@ -222,7 +229,32 @@ class Rulebook:
     order: tuple[Derived, ...] = field(default_factory=tuple)
     # The names that compiled formulas run with: functions, look-ups, comparisons.
     names: dict[str, Any] = field(default_factory=dict)
+    _readers: dict[str, Readers] = field(default_factory=dict)
+
+    def readers(self, path: str) -> Readers:
+        """The rules and the derived values whose answers can rest on a field."""
+        if not self._readers:
+            self._find_readers()
+        return self._readers.get(path, _NO_READERS)
+
+    def _find_readers(self) -> None:
+        rules: dict[str, set[str]] = {}
+        derived: dict[str, set[int]] = {}
+        for rule in self.rules:
+            for path in rule.fields:
+                rules.setdefault(path, set()).add(rule.name)
+        for one in self.order:
+            for behind in (one, *(self.order[i] for i in one.order)):
+                for path in behind.uses.fields:
+                    derived.setdefault(path, set()).add(one.index)
+        for path in (*rules, *derived):
+            self._readers[path] = Readers(
+                frozenset(rules.get(path, ())), frozenset(derived.get(path, ()))
+            )
 
     def rule(self, name: str) -> Rule | None:
         """The rule of a name, or None."""
         return next((rule for rule in self.rules if rule.name == name), None)
+
+
+_NO_READERS = Readers(frozenset(), frozenset())

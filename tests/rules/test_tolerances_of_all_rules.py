@@ -12,7 +12,7 @@ from checker.checking import Outcome, Values, outcome_of
 from checker.grades import Grade
 from checker.installation.record import Installation
 from checker.rulebook.model import Rule
-from checker.tolerances import bands_of, rank, worst_case
+from checker.tolerances import Tolerances, rank
 
 RULES = [r.name for r in shipped().rules]
 DRAWS = 10_000
@@ -25,8 +25,9 @@ def _draw_all(name: str, draws: int) -> None:
     settled = [(c, i, v, o) for c, i, v, o in outcomes(rule) if o.why is None and o.grade is not Grade.NOT_APPLICABLE]
     for case, installation, values, outcome in settled:
         _loosen(rule, installation, outcome, chance)
-        worst = worst_case(rule, installation, values, outcome)
-        bands = bands_of(rule, installation, outcome.member)
+        tolerances = Tolerances(installation, values)
+        worst = tolerances.worst_case(outcome)
+        bands = tolerances.bands_of(rule, outcome.member)
         if worst is None:
             assert not bands
             continue
