@@ -28,7 +28,7 @@ PARTS = {
     "drill": "Holes, drills and depth",
     "tighten": "Tightening torques",
     "lift": "Lifting",
-    "drain": "Drain and trap",
+    "drain": "Drain and trap, heights above the floor",
     "set": "Settings",
     "measure": "To measure and record",
     "sign": "Who signs what",
@@ -102,11 +102,7 @@ def _lines(
     now = stage in rule.stages
     listed = None if rule.each is None else values.S[rule.each.field.slot]
     if isinstance(listed, Absent):
-        # What is recorded at commissioning is no list that a plan could state.
-        recorded = not now and rule.each is not None and rule.each.field.path.startswith("records.")
-        if isinstance(listed.why, Unstated) and not recorded and _applies(rule, values, None):
-            paths = listed.why.paths
-            yield from ((x, entry_for_list(rule, i, paths)) for i, x in enumerate(rule.sheet))
+        yield from _lines_without_list(rule, listed, values, wording, now=now)
         return
     members: dict[int | None, Grade]
     if now:
@@ -116,6 +112,24 @@ def _lines(
         every = [None] if listed is None else range(len(listed))
         members = {m: Grade.NOT_APPLICABLE for m in every if _applies(rule, values, m)}
     yield from entries_of(rule, members, values, wording, asks_whether=now)
+
+
+def _lines_without_list(
+    rule: Rule, listed: Absent, values: Values, wording: Wording, *, now: bool
+) -> Iterator[tuple[SheetLine, Entry]]:
+    """A rule whose list is not stated: ask for it."""
+    if not isinstance(listed.why, Unstated) or not _applies(rule, values, None):
+        return
+    if now or rule.each is None or not rule.each.field.path.startswith("records."):
+        paths = listed.why.paths
+        yield from ((x, entry_for_list(rule, i, paths)) for i, x in enumerate(rule.sheet))
+        return
+    # What will be recorded at commissioning is no list that a plan could state: what the
+    # lines say of no member in particular stands all the same.
+    every: dict[int | None, Grade] = {None: Grade.NOT_APPLICABLE}
+    for line, entry in entries_of(rule, every, values, wording, asks_whether=False):
+        if entry.complete:
+            yield line, entry
 
 
 def _applies(rule: Rule, values: Values, member: int | None) -> bool:

@@ -51,13 +51,13 @@ class Checker:
             value = installation.value(path)
             if isinstance(value, Absent):
                 continue
-            if path == "job.local" or value in self.rulebooks.overlay_names():
+            if path == "job.local" or value in self.rulebooks.overlay_names:
                 self._refuse_unknown(value, path, installation)
                 names.append(value)
         return self.rulebooks.with_overlays((*names, *self.local))
 
     def _refuse_unknown(self, name: str, path: str, installation: Installation) -> None:
-        if name not in self.rulebooks.overlay_names():
+        if name not in self.rulebooks.overlay_names:
             field = installation.record.layout.leaf(path)
             fact = installation.record.facts[field.slot] if field is not None else None
             # Raises, with the place in the description.

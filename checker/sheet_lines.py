@@ -23,6 +23,7 @@ __all__ = ["Entry", "entries_of", "entry_for_list"]
 # Stands for a figure that nobody stated; what to state follows the sentence.
 _BLANK = "____"
 _NAMED = 3
+_PLAIN = re.compile(r"([0-9.]+) ?[^0-9 ±]\S*")
 _HYPHEN = re.compile(r"(?<=[a-z])-(?=[a-z])")
 
 
@@ -109,7 +110,12 @@ def _drawn(
         elif not holds:
             return None
     for name in PLACEHOLDER.findall(line.line):
-        if name == "subject" and rule.each is not None and member is not None:
+        if name in ("subject", "members") and rule.each is not None and member is None:
+            one.shown[name] = _BLANK
+            listed = names["S"][rule.each.field.slot]
+            if isinstance(listed, Absent):
+                _lack(one, listed, rule, member, wording)
+        elif name == "subject" and rule.each is not None and member is not None:
             called = evaluate(rule.subject.source, names) if rule.subject else None
             is_named = called is not None and not isinstance(called, Absent)
             one.shown[name] = str(called) if is_named else f"no. {member + 1}"
@@ -127,9 +133,18 @@ def _said(
     name: str, rule: Rule, names: dict[str, Any], member: int | None, wording: Wording
 ) -> str:
     text = wording.named(name, rule, names, member)
-    found = None if _is_line(name, rule) else _field(name, rule, member, wording)[0]
+    if _is_line(name, rule) or name in rule.parameters:
+        return text
+    found, record = _field(name, rule, member, wording)
+    stated = None if found is None else record.facts[found.slot]
+    if found is None or stated is None:
+        return text
+    if stated.unit is not None and (plain := _PLAIN.fullmatch(text)):
+        # As it was stated, digit for digit, the unit as it is printed everywhere else.
+        shown = stated.unit.shown
+        return f"{plain[1]}{'' if shown == '°' else ' '}{shown}".rstrip()
     # The words to choose from are written with hyphens; a class such as A2-70 is none of them.
-    return _HYPHEN.sub(" ", text) if found is not None and found.type == "choice" else text
+    return _HYPHEN.sub(" ", text) if found.type == "choice" else text
 
 
 def _lack(one: _Drawn, absent: Absent, rule: Rule, member: int | None, wording: Wording) -> None:

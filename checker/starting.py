@@ -157,7 +157,7 @@ class _Walk:
         self.rulebook = rulebook
         self.root = Member(record.layout, "", record.values)
         self.as_it_is = as_it_is
-        self.derived: dict[int, tuple[Any, Reach]] = {}
+        self.derived: dict[int, tuple[Any, dict[str, None]]] = {}
 
     def reads_of(self, rule: Rule, *, sentences: bool = True) -> dict[str, str | None]:
         """The paths that a rule can read, each with the condition on which it does."""
@@ -168,8 +168,10 @@ class _Walk:
                 reach.local[f"m_{rule.each.variable}"] = member
             applies = True if rule.applies is None else reach.value(rule.applies.source)
             if applies is not UNKNOWN and not applies:
-                # What decided it is read all the same, or no one could change his answer.
-                found.update(dict.fromkeys(reach.answered))
+                # The condition itself is read all the same: what decided it stays a question,
+                # or its answer could never be changed, and what stands before that in the
+                # formula the check still asks for.
+                found.update(dict.fromkeys(reach.reads))
                 continue
             if rule.each is not None:
                 found.setdefault(rule.each.field.path, None)
@@ -201,20 +203,19 @@ class _Walk:
 
     def _reach(self) -> Reach:
         def derived(index: int) -> Any:
-            value, inner = self._derived(index)
-            reach.reads.update(inner.reads)
-            reach.answered.update(inner.answered)
+            value, reads = self._derived(index)
+            reach.reads.update(reads)
             return value
 
         reach = Reach(self.root, self.rulebook.names, derived, as_it_is=self.as_it_is)
         return reach
 
-    def _derived(self, index: int) -> tuple[Any, Reach]:
+    def _derived(self, index: int) -> tuple[Any, dict[str, None]]:
         if index not in self.derived:
             one: Derived = self.rulebook.order[index]
             reach = self._reach()
             self._lines(reach, one.lines)
-            self.derived[index] = (reach.value(one.result.formula.source), reach)
+            self.derived[index] = (reach.value(one.result.formula.source), reach.reads)
         return self.derived[index]
 
     @staticmethod

@@ -29,6 +29,7 @@ _THIRDS = 60
 
 
 Point = tuple[float, ...]
+Rank = tuple[float, float]
 
 
 class Band(NamedTuple):
@@ -57,6 +58,7 @@ class Tolerances:
         self.bands = list(_bands(installation))
         readers = [values.rulebook.readers(path) for path, _, _ in self.bands]
         self.rules = frozenset[str]().union(*(r.rules for r in readers))
+        self.applies = frozenset[str]().union(*(r.applies for r in readers))
         self.derived = frozenset[int]().union(*(r.derived for r in readers))
         # Most rules with a tolerance have one, the same one: what its ends give is kept.
         self.kept: dict[tuple[str, float], Values] = {}
@@ -78,6 +80,8 @@ class Tolerances:
 
         The values are put back as they were, whatever happens.
         """
+        if outcome.grade is Grade.NOT_APPLICABLE and outcome.rule.name not in self.applies:
+            return None  # Nothing inside the tolerances makes it apply.
         bands = self.bands_of(outcome.rule, outcome.member)
         if not bands:
             return None
@@ -118,70 +122,68 @@ class _Search:
         self.tolerances = tolerances
         self.bands = bands
         self.outcome = outcome
-        stated = tuple(band.record.values[band.slot] for band in bands)
-        self.found: dict[Point, Outcome] = {stated: outcome}
+        self.found: dict[Point, tuple[Rank, Outcome]] = {}
 
-    def at(self, point: Point) -> Outcome:
-        """The outcome at a point of the box."""
-        if point not in self.found:
+    def at(self, point: Point) -> Rank:
+        """How bad it is at a point of the box."""
+        known = self.found.get(point)
+        if known is None:
             values = self.tolerances.values_at(self.bands, point)
-            self.found[point] = outcome_of(self.outcome.rule, values, self.outcome.member)
-        return self.found[point]
+            outcome = outcome_of(self.outcome.rule, values, self.outcome.member)
+            known = self.found[point] = (rank(outcome), outcome)
+        return known[0]
 
     def worst(self, stated: Point) -> WorstCase:
         """The worst outcome found, and the field that matters most at the stated point."""
+        self.found[stated] = (rank(self.outcome), self.outcome)
         alone = [self.worse_end(i, stated) for i in range(len(self.bands))]
-        heaviest = min(range(len(alone)), key=lambda i: rank(alone[i][1]))
+        heaviest = min(range(len(alone)), key=lambda i: self.at(_moved(stated, i, alone[i])))
         if len(self.bands) <= _ALL_CORNERS_UP_TO:
             corners: Iterator[Point] = product(*((b.low, b.high) for b in self.bands))
         else:
-            corners = iter([tuple(end for end, _ in alone)])
-        points = [stated, *corners]
-        found = [(self.at(point), point) for point in points]
-        best, where = min(found, key=lambda f: rank(f[0]))
-        for start in dict.fromkeys((where, stated)):
-            best, where = self.along_each_field(best, where, start)
-        return WorstCase(best, self.bands[heaviest].path)
+            corners = iter([tuple(alone)])
+        best = min((stated, *corners), key=self.at)
+        # A single field is the same line from wherever one starts, as often as one looks.
+        starts, rounds = ((best, stated), _ROUNDS) if len(self.bands) > 1 else ((stated,), 1)
+        for start in dict.fromkeys(starts):
+            best = self.along_each_field(best, start, rounds)
+        return WorstCase(self.found[best][1], self.bands[heaviest].path)
 
-    def worse_end(self, i: int, stated: Point) -> tuple[float, Outcome]:
+    def worse_end(self, i: int, stated: Point) -> float:
         """The end of one band that is the worse, the others as stated."""
         ends = (self.bands[i].low, self.bands[i].high)
-        found = [(end, self.at(_moved(stated, i, end))) for end in ends]
-        return min(found, key=lambda f: rank(f[1]))
+        return min(ends, key=lambda end: self.at(_moved(stated, i, end)))
 
-    def along_each_field(self, best: Outcome, where: Point, start: Point) -> tuple[Outcome, Point]:
+    def along_each_field(self, best: Point, start: Point, rounds: int) -> Point:
         """Look along every field in turn from a point, for what is worse than the best so far."""
         point = start
-        for i in [*range(len(self.bands))] * _ROUNDS:
+        for i in [*range(len(self.bands))] * rounds:
             band = self.bands[i]
             step = (band.high - band.low) / (_INSIDE + 1)
-            inside = [band.low + step * n for n in range(1, _INSIDE + 1)]
-            value = min(inside, key=lambda v: rank(self.at(_moved(point, i, v))))
-            if rank(self.at(_moved(point, i, value))) >= rank(best):
-                continue
-            value = self.narrowed(point, i, value - step, value + step)
-            point = _moved(point, i, value)
-            best, where = self.at(point), point
-        return best, where
+            inside = [_moved(point, i, band.low + step * n) for n in range(1, _INSIDE + 1)]
+            found = min(inside, key=self.at)
+            if self.at(found) < self.at(best):
+                point = best = min(found, self.narrowed(found, i, step), key=self.at)
+        return best
 
-    def narrowed(self, point: Point, i: int, low: float, high: float) -> float:
-        """The worst place between two values of one field, by thirds."""
+    def narrowed(self, point: Point, i: int, step: float) -> Point:
+        """The worst place within a step on either side of a point along one field, by thirds."""
+        low, high = point[i] - step, point[i] + step
         for _ in range(_THIRDS):
             third = (high - low) / 3
-            if rank(self.at(_moved(point, i, low + third))) <= rank(
-                self.at(_moved(point, i, high - third))
-            ):
+            below, above = _moved(point, i, low + third), _moved(point, i, high - third)
+            if self.at(below) <= self.at(above):
                 high -= third
             else:
                 low += third
-        return (low + high) / 2
+        return _moved(point, i, (low + high) / 2)
 
 
 def _moved(point: Point, i: int, value: float) -> Point:
     return (*point[:i], value, *point[i + 1 :])
 
 
-def rank(outcome: Outcome) -> tuple[float, float]:
+def rank(outcome: Outcome) -> Rank:
     """Lower is worse: the grade first, then the utilisation."""
     grade = Grade.MET if outcome.grade is Grade.NOT_APPLICABLE else outcome.grade
     return float(grade), -utilisation(outcome.demand, outcome.limit)

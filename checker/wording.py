@@ -100,6 +100,10 @@ class Wording:
             parameter = rule.parameters[path]
             if parameter.unit is not None and self.inch and parameter.unit.symbol in _INCH:
                 return self.value(parameter.value, parameter.unit)
+            unit = parameter.unit
+            if unit is not None and parameter.text.endswith(f" {unit.symbol}"):
+                # As it was written, with the unit as everything else shows it.
+                return parameter.text.removesuffix(unit.symbol) + unit.shown
             return parameter.text
         if path in CONSTANTS:
             value, symbol = CONSTANTS[path]

@@ -28,12 +28,8 @@ def shortly(question: Question) -> Iterator[str]:
     yield field.description
     if field.where:
         yield f"Where: {field.where}"
-    if question.kind != "field" or field.type == "choice":
-        return
-    if field.type == "flag":
-        yield "[yes or no]"
-    else:
-        yield f"[{kind_in_words(field)}]"
+    if question.kind == "field" and field.type != "choice":
+        yield "[yes or no]" if field.type == "flag" else f"[{kind_in_words(field)}]"
     if question.need.may_be_left_out:
         yield "May be left out."
 

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import math
+import re
 from typing import NamedTuple
 
 from checker.asking import editing
 from checker.asking.answers import as_yaml
 from checker.asking.document import ChangedMeanwhile, Document
-from checker.asking.explaining import choices_in_lines, explain, shortly
+from checker.asking.explaining import explain
 from checker.asking.questions import Order, Question, questions_of
+from checker.asking.showing import INDENT, show_mistakes, show_question
 from checker.asking.terminal import Terminal
 from checker.errors import Mistakes, Place, fault, near
-from checker.installation.fields import Section
+from checker.installation.fields import Field, Layout, Section
 from checker.output.new_description import draw_item
 from checker.starting import general_path
 
@@ -20,7 +22,6 @@ __all__ = ["Range", "Stopped", "Walk", "range_of"]
 
 # What is stated before anyone is asked says nothing about how far the asking came.
 _STATED_AT_THE_START = ("job.stage", "job.jurisdiction", "mount.kind")
-_INDENT = 4
 _YES = ("yes", "y")
 _NO = ("no", "n")
 _NONE = ("none", "0")
@@ -76,6 +77,8 @@ class Walk:
         self.opened: set[str] = set()
         self.history: list[tuple[str, str]] = []
         self.group = ""
+        # The groups that may be left out as a whole and have been asked about.
+        self.entered: set[str] = set()
 
     def questions(self) -> list[Question]:
         """Every question as things stand."""
@@ -95,10 +98,11 @@ class Walk:
         at = start
         self.group = ""
         while True:
+            all_ = self.questions()
             following = next(
                 (
                     q
-                    for q in self.questions()
+                    for q in all_
                     if q.order > at
                     and chosen.holds(q)
                     and not (needed_only and (q.need.may_be_left_out or q.kind == "more"))
@@ -107,11 +111,60 @@ class Walk:
             )
             if following is None:
                 return
+            group = self._may_be_skipped(following, all_, chosen)
+            if group is not None and not self._wanted(group):
+                at = max(q.order for q in all_ if q.path.startswith(f"{group}."))
+                continue
             at = self._put(following)
+
+    def _may_be_skipped(
+        self, question: Question, all_: list[Question], chosen: Range
+    ) -> str | None:
+        """The widest group around a question that nothing waits for and nobody has begun."""
+        parts = question.group.split(".")
+        for i in range(1, len(parts) + 1):
+            group = ".".join(parts[:i])
+            below = [q for q in all_ if q.path.startswith(f"{group}.")]
+            if (
+                group not in ("", "job")
+                and not group.endswith("]")
+                and group not in self.entered
+                and not chosen.under.startswith(group)
+                and all(q.need.may_be_left_out and q.is_open for q in below)
+            ):
+                return group
+        return None
+
+    def _wanted(self, group: str) -> bool:
+        """Ask once for a whole group of fields that may be left out. Raises Stopped."""
+        self.entered.add(group)
+        self.terminal.print("")
+        self.terminal.print(f"== {group}")
+        self._say(
+            f"{self._described(group)} May be left out as a whole. Is there something to state? [yes; Enter: no]"
+        )
+        typed = self.terminal.read().lower()
+        if typed == "q":
+            raise Stopped
+        self.group = group
+        return typed in _YES
+
+    def _described(self, group: str) -> str:
+        """What a section is, or the item that it is in a list."""
+        found: Layout = self.document.installation.record.layout
+        section: Section | None = found.root
+        for part in re.split(r"\[[0-9]+\]\.?", group):
+            at = found.by_path.get(part)
+            if isinstance(at, Field) and at.item is not None:
+                found, section = at.item, at.item.root
+            elif isinstance(at, Section):
+                section = at
+        return "" if section is None else section.description
 
     def _put(self, question: Question) -> Order:
         """Put one question until it is done with; gives the order to go on behind."""
-        self._head(question)
+        show_question(self.terminal, question, heading=question.group != self.group)
+        self.group = question.group
         while True:
             typed = self.terminal.read()
             if "\ufffd" in typed:
@@ -168,7 +221,7 @@ class Walk:
         except Mistakes as error:
             if any(m.what.startswith("the file cannot be written") for m in error.mistakes):
                 raise
-            self._show(error)
+            show_mistakes(self.terminal, error)
         return None
 
     def _field(self, question: Question, typed: str) -> Order | None:
@@ -214,39 +267,5 @@ class Walk:
         lines = draw_item(layout, general, "", comments=False)
         self.document.change(lambda text: editing.add_item(text, question.parts, lines))
 
-    def _head(self, question: Question) -> None:
-        terminal = self.terminal
-        if question.group != self.group:
-            self.group = question.group
-            terminal.print("")
-            terminal.print(f"== {question.group}")
-            if question.section.description:
-                terminal.say(question.section.description, indent=3)
-        terminal.print("")
-        if question.kind == "more":
-            terminal.print(f"{question.path}: {question.members} so far")
-            terminal.say("One more? [yes or no]", indent=_INDENT)
-            return
-        terminal.print(question.path)
-        for text in shortly(question):
-            terminal.say(text, indent=_INDENT)
-        if question.kind == "list":
-            terminal.say("Is there one to describe? [yes, or none; Enter: later]", indent=_INDENT)
-        elif question.field.type == "choice":
-            for line in choices_in_lines(question.field):
-                terminal.print(f"    {line}")
-            if question.need.may_be_left_out:
-                terminal.say("May be left out.", indent=_INDENT)
-        if question.answer is not None:
-            terminal.say(f"Now: {question.answer.text}. Enter keeps it, '-' takes it back.", indent=_INDENT)  # fmt: skip
-
-    def _show(self, error: Mistakes) -> None:
-        for mistake in error.mistakes:
-            # The place is that of a text which was never written.
-            first, *rest = str(mistake).splitlines()
-            self.terminal.print(
-                "\n".join([f"    {first.removeprefix(f'{mistake.place}: ')}", *rest])
-            )
-
     def _say(self, text: str) -> None:
-        self.terminal.say(text, indent=_INDENT)
+        self.terminal.say(text, indent=INDENT)

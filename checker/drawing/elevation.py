@@ -262,7 +262,9 @@ def _mark(svg: Svg, frame: Frame, mark: Mark) -> None:
         svg.rectangle(at[0] - radius, at[1] - radius, 2 * radius, 2 * radius, stroke, "paper")
         svg.line((at[0], at[1] + radius * 0.5), (at[0], at[1] - radius * 0.7), "outline")
     words = mark.label if stroke == "outline" else f"{mark.label}: height not stated"
-    svg.text((at[0], at[1] - radius - 1), words, 2.4, anchor="middle", halo=True)
+    # One above its mark and one below, so that two at one height do not write over each other.
+    level = at[1] - radius - 1 if mark.part == "gauge" else at[1] + radius + 2.8
+    svg.text((at[0], level), words, 2.4, anchor="middle", halo=True)
 
 
 def _draw_heights(geometry: Geometry, dimensions: list[Numbered]) -> tuple[int, Svg]:

@@ -114,8 +114,6 @@ class Reach:
         self.lines: dict[str, Any] = {}
         self.local: dict[str, Member] = {}
         self.reads: dict[str, None] = {}
-        # Those of them that were answered: what a decided condition rests on.
-        self.answered: dict[str, None] = {}
 
     def value(self, source: str) -> Any:
         """The value of a formula as far as it follows from what is known, else UNKNOWN."""
@@ -174,14 +172,10 @@ class Reach:
             return self.derived(_number(node.slice))
         record = self._record(node.value)
         field = record.layout.fields[_number(node.slice)]
-        path = record.path_of(field)
-        self.reads[path] = None
+        self.reads[record.path_of(field)] = None
         if field.item is not None and record.members(field) is None:
             return UNKNOWN
-        value = record.value(field)
-        if value is not UNKNOWN:
-            self.answered[path] = None
-        return value
+        return record.value(field)
 
     def _is_stated(self, node: ast.expr) -> Any:
         """What ``stated(field)`` gives; to ask is a read only where an answer may come."""

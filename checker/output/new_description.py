@@ -70,6 +70,21 @@ def is_wanted(child: Field | Section, needs: Mapping[str, Need]) -> bool:
     return child.item is not None and is_wanted(child.item.root, needs)
 
 
+def nothing_waits(section: Section, needs: Mapping[str, Need]) -> bool:
+    """Whether a section may be left out as a whole; what files the job is asked all the same."""
+    if section.path == "job":
+        return False
+    for child in section.children.values():
+        if isinstance(child, Section):
+            waits = is_wanted(child, needs) and not nothing_waits(child, needs)
+        else:
+            need = needs.get(child.path)
+            waits = need is not None and not need.may_be_left_out
+        if waits:
+            return False
+    return True
+
+
 def draw_item(layout: Layout, needs: Mapping[str, Need], margin: str, *, comments: bool) -> list[str]:  # fmt: skip
     """The lines of one item of a list, its dash at the margin."""
     lines = _section(layout.root, needs, {}, margin + _STEP, comments=comments)
@@ -96,7 +111,8 @@ def _section(
         if isinstance(child, Section):
             lines.append("")
             if comments:
-                lines += _comment(child.description, margin)
+                whole = " May be left out as a whole." if nothing_waits(child, needs) else ""
+                lines += _comment(child.description + whole, margin)
             lines.append(f"{margin}{name}:")
             lines += _section(child, needs, stated, margin + _STEP, comments=comments)
             continue

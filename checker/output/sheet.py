@@ -28,7 +28,7 @@ _BEFORE_UNIT = re.compile(r"(?<=\d) (?=[^\W\d]|[°%])")
 def render_text(sheet: Sheet, *, width: int = 80) -> str:
     """The sheet as plain text: a box to tick before each line, its rule's number behind it."""
     numbers = _numbers(sheet)
-    out = [f"FITTING SHEET  {sheet.reference}  {sheet.title}".rstrip(), ""]
+    out = [*_wrap(f"FITTING SHEET {sheet.reference}: {sheet.title}".rstrip(": "), width), ""]
     out += _wrap(
         f"Verdict of the {sheet.stage}: {sheet.verdict.value}. {VERDICT_MEANING[sheet.verdict]}",
         width,

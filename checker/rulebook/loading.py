@@ -81,6 +81,7 @@ class Rulebooks:
         parts = [files_digest(self.roots, overlays=False), files_digest(self.roots, overlays=True)]
         return hashlib.sha256("".join(parts).encode()).hexdigest()
 
+    @cached_property
     def overlay_names(self) -> list[str]:
         """The overlays that can be asked for."""
         return overlay_names(self.roots)

@@ -208,9 +208,10 @@ class Table:
 
 
 class Readers(NamedTuple):
-    """What can rest on a field: rules by name, derived values by index."""
+    """What can rest on a field: rules by name, whether they apply, derived values by index."""
 
     rules: frozenset[str]
+    applies: frozenset[str]
     derived: frozenset[int]
 
 
@@ -239,17 +240,25 @@ class Rulebook:
 
     def _find_readers(self) -> None:
         rules: dict[str, set[str]] = {}
+        applies: dict[str, set[str]] = {}
         derived: dict[str, set[int]] = {}
-        for rule in self.rules:
-            for path in rule.fields:
-                rules.setdefault(path, set()).add(rule.name)
         for one in self.order:
             for behind in (one, *(self.order[i] for i in one.order)):
                 for path in behind.uses.fields:
                     derived.setdefault(path, set()).add(one.index)
+        for rule in self.rules:
+            for path in rule.fields:
+                rules.setdefault(path, set()).add(rule.name)
+            asked = rule.applies.uses if rule.applies is not None else Uses()
+            behind_it = {self.derived[name].index for name in asked.derived}
+            for path in rule.fields:
+                if path in asked.fields or derived.get(path, set()) & behind_it:
+                    applies.setdefault(path, set()).add(rule.name)
         for path in (*rules, *derived):
             self._readers[path] = Readers(
-                frozenset(rules.get(path, ())), frozenset(derived.get(path, ()))
+                frozenset(rules.get(path, ())),
+                frozenset(applies.get(path, ())),
+                frozenset(derived.get(path, ())),
             )
 
     def rule(self, name: str) -> Rule | None:
@@ -257,4 +266,4 @@ class Rulebook:
         return next((rule for rule in self.rules if rule.name == name), None)
 
 
-_NO_READERS = Readers(frozenset(), frozenset())
+_NO_READERS = Readers(frozenset(), frozenset(), frozenset())

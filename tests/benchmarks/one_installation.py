@@ -53,12 +53,7 @@ def main() -> None:
     outcomes = [
         o
         for o in check(rulebook, installation)
-        if o.rule.family.startswith(family)
-        and o.demand is not None
-        or (
-            o.rule.family.startswith(family)
-            and o.grade.word in ("met", "advise", "correct", "stop")
-        )
+        if o.rule.family == family and o.grade.word in ("met", "advise", "correct", "stop")
     ]
     on_pint = evaluator(rulebook, outcomes)
     quantities = with_units(installation.record.values, layout)

@@ -12,6 +12,7 @@ from typing import Any
 
 import pint
 
+from checker import units
 from checker.absent import Absent
 from checker.checking import Outcome
 from checker.formulas import compiling
@@ -31,11 +32,11 @@ def quantity(value: Any, kind: Type) -> Any:
     """A value with its unit, where its type is a number."""
     if not isinstance(kind, Numeric) or isinstance(value, (bool, str)):
         return value
-    units = {
+    exponents = {
         s: e for s, e in zip(_SYMBOLS, kind.dimension, strict=True) if e and s != "dimensionless"
     }
     return _REGISTRY.Quantity(
-        value, pint.util.UnitsContainer({_REGISTRY.get_name(k): v for k, v in units.items()})
+        value, pint.util.UnitsContainer({_REGISTRY.get_name(k): v for k, v in exponents.items()})
     )
 
 
@@ -58,8 +59,6 @@ def evaluator(rulebook: Rulebook, outcomes: list[Outcome]) -> Callable[[list[Any
     names["_power"] = names["_sqrt"] = lambda a, b=0.5: a**b
     constants = {}
     for name, (value, symbol) in CONSTANTS.items():
-        from checker import units
-
         P[f"constant {name}"] = quantity(value, Numeric(units.need(symbol).dimension))
         constants[name] = (_Named(f"constant {name}"), symbol)
 
