@@ -34,19 +34,24 @@ class Outcome(NamedTuple):
 
 
 class Values:
-    """The slots that formulas run on, with the derived values worked out so far."""
+    """The slots that formulas run on, with the derived values worked out so far.
 
-    __slots__ = ("D", "S", "_scratch", "rulebook")
+    brief: whether the first thing in the way of an answer will do; finding all that is
+    missing costs ten times the answer.
+    """
 
-    def __init__(self, rulebook: Rulebook, values: list[Any]) -> None:
+    __slots__ = ("D", "S", "_scratch", "brief", "rulebook")
+
+    def __init__(self, rulebook: Rulebook, values: list[Any], *, brief: bool = False) -> None:
         self.rulebook = rulebook
         self.S = values
+        self.brief = brief
         self.D: list[Any] = [None] * len(rulebook.order)
         self._scratch: dict[str, Any] | None = None
 
-    def without(self, indices: frozenset[int]) -> Values:
+    def without(self, indices: frozenset[int], *, brief: bool) -> Values:
         """The same slots, with these derived values to be worked out again."""
-        other = Values(self.rulebook, self.S)
+        other = Values(self.rulebook, self.S, brief=brief)
         other.D = [None if i in indices else value for i, value in enumerate(self.D)]
         return other
 
@@ -59,8 +64,8 @@ class Values:
                 try:
                     D[i] = derived.run(self.S, D)
                 except Exception as error:
-                    why_not(error)
-                    D[i] = self._slowly(derived)
+                    why = why_not(error)
+                    D[i] = Absent(why) if self.brief else self._slowly(derived)
 
     def names(self) -> dict[str, Any]:
         """The names that formulas run with; lines are added to what is given here."""
@@ -207,6 +212,8 @@ def _lines(rule: Rule) -> tuple[Line, ...]:
 def _reason(rule: Rule, values: Values, one: Any, error: Exception) -> CannotTell:
     """Why a rule had no answer: every missing field that any of its lines needed."""
     first = why_not(error)
+    if values.brief:
+        return first
     names = values.scratch()
     if rule.each is not None:
         names[f"m_{rule.each.variable}"] = one

@@ -89,19 +89,32 @@ class Tolerances:
         try:
             return _Search(self, bands, outcome).worst(stated)
         finally:
-            for band, value in zip(bands, stated, strict=True):
-                band.record.values[band.slot] = value
+            self._move(bands, stated)
 
-    def values_at(self, bands: list[Band], point: Point) -> Values:
+    def outcome_at(self, bands: list[Band], point: Point, outcome: Outcome) -> Outcome:
+        """A rule's outcome with these fields moved, without all of its reasons."""
+        return outcome_of(outcome.rule, self._moved(bands, point), outcome.member)
+
+    def whole_outcome_at(self, bands: list[Band], point: Point, outcome: Outcome) -> Outcome:
+        """The same with all of its reasons."""
+        self._move(bands, point)
+        values = self.values.without(self.derived, brief=False)
+        return outcome_of(outcome.rule, values, outcome.member)
+
+    def _moved(self, bands: list[Band], point: Point) -> Values:
         """The values with these fields moved; derived values that read none of them stay."""
-        for band, value in zip(bands, point, strict=True):
-            band.record.values[band.slot] = value
+        self._move(bands, point)
         if len(bands) > 1:
-            return self.values.without(self.derived)
+            return self.values.without(self.derived, brief=True)
         key = (bands[0].path, point[0])
         if key not in self.kept:
-            self.kept[key] = self.values.without(self.derived)
+            self.kept[key] = self.values.without(self.derived, brief=True)
         return self.kept[key]
+
+    @staticmethod
+    def _move(bands: list[Band], point: Point) -> None:
+        for band, value in zip(bands, point, strict=True):
+            band.record.values[band.slot] = value
 
 
 def _bands(installation: Installation) -> Iterator[tuple[str, str, Band]]:
@@ -128,8 +141,7 @@ class _Search:
         """How bad it is at a point of the box."""
         known = self.found.get(point)
         if known is None:
-            values = self.tolerances.values_at(self.bands, point)
-            outcome = outcome_of(self.outcome.rule, values, self.outcome.member)
+            outcome = self.tolerances.outcome_at(self.bands, point, self.outcome)
             known = self.found[point] = (rank(outcome), outcome)
         return known[0]
 
@@ -147,7 +159,10 @@ class _Search:
         starts, rounds = ((best, stated), _ROUNDS) if len(self.bands) > 1 else ((stated,), 1)
         for start in dict.fromkeys(starts):
             best = self.along_each_field(best, start, rounds)
-        return WorstCase(self.found[best][1], self.bands[heaviest].path)
+        worst = self.found[best][1]
+        if worst.why is not None:
+            worst = self.tolerances.whole_outcome_at(self.bands, best, self.outcome)
+        return WorstCase(worst, self.bands[heaviest].path)
 
     def worse_end(self, i: int, stated: Point) -> float:
         """The end of one band that is the worse, the others as stated."""

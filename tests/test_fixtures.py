@@ -37,7 +37,7 @@ VERDICTS = {
 }
 FITTED_VERDICTS = {
     "turning-cell-side-post": "hold",
-    "grinder-roof-plate": "confirm",
+    "grinder-roof-plate": "ready",
     "milling-floor-stand-inch": "confirm",
 }
 

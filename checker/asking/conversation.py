@@ -96,6 +96,11 @@ def _walk(walk: Walk, section: str | None) -> None:
     terminal.print(KEYS)
     if section is not None:
         walk.go(chosen, ())
+        if not walk.history:
+            terminal.print("")
+            terminal.say(
+                f"Nothing is open under {section}. To change an answer, name its field: --section collector.mass"
+            )
         return
     start = walk.frontier()
     if start:
@@ -107,9 +112,8 @@ def _walk(walk: Walk, section: str | None) -> None:
     if not left:
         return
     terminal.print("")
-    terminal.say(
-        f"That was the last one. {len(left)} were left for later: go through them now? [yes or no]"
-    )
+    were = "1 was" if len(left) == 1 else f"{len(left)} were"
+    terminal.say(f"That was the last one. {were} left for later: go through them now? [yes or no]")
     if terminal.read().lower() in ("yes", "y"):
         walk.go(chosen, (), needed_only=True)
 

@@ -73,8 +73,10 @@ def _finder_of(node: ast.expr) -> _Finder:
             return _either([(_finder_of(v), _part(v)) for v in values], isinstance(op, ast.Or))
         case ast.IfExp(test=test, body=body, orelse=orelse):
             return _side(_finder_of(test), _part(test), _finder_of(body), _finder_of(orelse))
-        case ast.Name() | ast.Subscript():
-            return _value(_part(node))
+        case ast.Subscript(value=ast.Name(id=base), slice=ast.Constant(value=int(slot))):
+            return _slot(base, slot)
+        case ast.Name(id=name):
+            return _name(name)
         case ast.GeneratorExp() | ast.ListComp():
             return _loop(_part(node))
         case ast.Call(args=arguments):
@@ -128,17 +130,22 @@ def _side(test: _Finder, code: CodeType, body: _Finder, orelse: _Finder) -> _Fin
     return find
 
 
-def _value(code: CodeType) -> _Finder:
+def _slot(base: str, slot: int) -> _Finder:
     def find(names: dict[str, Any]) -> list[str]:
-        try:
-            value = _run(code, names)
-        except Unstated as error:
-            # A member of a list that is itself not stated.
-            return list(error.paths)
-        is_missing = isinstance(value, Absent) and isinstance(value.why, Unstated)
-        return list(value.why.paths) if is_missing else []
+        values = names[base]
+        # A member of a list that is itself not stated lacks the list.
+        return _lacks(values if type(values) is Absent else values[slot])
 
     return find
+
+
+def _name(name: str) -> _Finder:
+    return lambda names: _lacks(names[name])
+
+
+def _lacks(value: Any) -> list[str]:
+    is_missing = type(value) is Absent and type(value.why) is Unstated
+    return list(value.why.paths) if is_missing else []
 
 
 def _loop(code: CodeType) -> _Finder:
