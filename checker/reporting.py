@@ -305,17 +305,20 @@ class _Writer:
         return found
 
     def _remarks(self, rule: Rule, names: dict[str, Any]) -> list[str]:
-        remarks = []
-        for basis in self._basis(rule):
-            if basis.confidence == "from-memory":
-                remarks.append(
-                    f"Reference not verified: {basis.of} ({basis.title}, {basis.clause}) is from memory."
-                )
-        remarks += [
-            f"Common practice, to be replaced by your own rule where you have one: {b.of}."
-            for b in self._basis(rule)
-            if b.confidence == "common-practice" and b.of != "the rule"
+        read = self._basis(rule)
+        remembered = [
+            f"{b.of} ({b.title}, {b.clause})" for b in read if b.confidence == "from-memory"
         ]
+        practice = [b.of for b in read if b.confidence == "common-practice" and b.of != "the rule"]
+        remarks = []
+        if remembered:
+            listed = "; ".join(dict.fromkeys(remembered))
+            remarks.append(f"Reference not verified: {listed}: from memory.")
+        if practice:
+            listed = "; ".join(dict.fromkeys(practice))
+            remarks.append(
+                f"Common practice, to be replaced by your own rule where you have one: {listed}."
+            )
         remarks += self._doubtful(rule, names)
         return list(dict.fromkeys(remarks))
 

@@ -56,7 +56,10 @@ class Generator:
     ) -> None:
         self.seed = seed
         self.broken = broken
-        paths = fixtures or (*sorted(FIXTURES.glob("*.yaml")), *sorted((FIXTURES / "defective").glob("*.yaml")))
+        paths = fixtures or (
+            *sorted(FIXTURES.glob("*.yaml")),
+            *sorted((FIXTURES / "defective").glob("*.yaml")),
+        )
         self.originals = [plain(read_yaml(p.read_bytes(), str(p))) for p in paths]
         self.root = installation_layout().root
 
@@ -68,7 +71,9 @@ class Generator:
         job = tree.setdefault("job", {})
         job["reference"] = f"G-{number:05}"
         month = chance.randrange(36)
-        job["planned_on"] = f"{2023 + month // 12}-{month % 12 + 1:02}-{chance.randrange(28) + 1:02}"
+        job["planned_on"] = (
+            f"{2023 + month // 12}-{month % 12 + 1:02}-{chance.randrange(28) + 1:02}"
+        )
         data = written(tree).encode()
         name, breakage = f"{number // 1000:02}/{number:05}.yaml", ""
         if chance.random() < self.broken:
@@ -151,7 +156,9 @@ def _number(value: float) -> str:
 # --- YAML ----------------------------------------------------------------------
 
 _PLAIN_TEXT = re.compile(r"[A-Za-z][A-Za-z0-9_/.()±%*+-]*(?: [A-Za-z0-9_/.()±%*+-]+)*")
-_PLAIN_QUANTITY = re.compile(r"[0-9][0-9./]* [A-Za-z%1][A-Za-z0-9_/.()%*^ ]*(?: ± [0-9.]+ [A-Za-z%][A-Za-z0-9/.*]*)?")
+_PLAIN_QUANTITY = re.compile(
+    r"[0-9][0-9./]* [A-Za-z%1][A-Za-z0-9_/.()%*^ ]*(?: ± [0-9.]+ [A-Za-z%][A-Za-z0-9/.*]*)?"
+)
 _WORDS = {"true", "false", "null", "yes", "no", "on", "off", "y", "n"}
 
 

@@ -795,17 +795,15 @@ def test_at_a_terminal(tmp_path: Path) -> None:
     os.close(slave)
     seen = b""
 
-    def until(what: bytes) -> None:
+    def until(*wanted: bytes) -> None:
         nonlocal seen
-        seen = b""
-        while what not in seen:
+        while not all(what in seen for what in wanted):
             seen += os.read(master, 65536)
+        seen = b""
 
-    until(b"job.reference")
-    until(b"> ")
+    until(b"job.reference", b"\n> ")
     os.write(master, b"K-7\n")
-    until(b"job.title")
-    until(b"> ")
+    until(b"job.title", b"\n> ")
     os.write(master, b"\x04")
     until(b"VERDICT  confirm")
     assert process.wait(timeout=60) == 0

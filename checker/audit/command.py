@@ -77,15 +77,24 @@ def _compared(
         try:
             for result in results:
                 before = earlier.job(result.path)
-                digests = auditor.rule_digests({result.rulebook: result.overlays} if result.rulebook else {})
-                yield result, [] if before is None else changes_between(before, result, earlier.digests, digests)
+                digests = auditor.rule_digests(
+                    {result.rulebook: result.overlays} if result.rulebook else {}
+                )
+                yield (
+                    result,
+                    []
+                    if before is None
+                    else changes_between(before, result, earlier.digests, digests),
+                )
         finally:
             earlier.close()
     elif order.versus or order.versus_local:
         other = Auditor(order.versus, order.versus_local)
         for result, before in zip(results, other.run(jobs), strict=True):
             old = other.rule_digests({before.rulebook: before.overlays} if before.rulebook else {})
-            new = auditor.rule_digests({result.rulebook: result.overlays} if result.rulebook else {})
+            new = auditor.rule_digests(
+                {result.rulebook: result.overlays} if result.rulebook else {}
+            )
             yield result, changes_between(before, result, old, new)
     else:
         for result in results:

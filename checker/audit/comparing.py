@@ -27,7 +27,9 @@ class Change(NamedTuple):
     why: str
 
 
-def changes_between(before: JobResult, now: JobResult, digests_before: RuleDigests, digests_now: RuleDigests) -> list[Change]:
+def changes_between(
+    before: JobResult, now: JobResult, digests_before: RuleDigests, digests_now: RuleDigests
+) -> list[Change]:
     """The answers that differ, gravest first.
 
     digests: for each rulebook's digest the digest of each of its rules, which tells a
@@ -37,7 +39,15 @@ def changes_between(before: JobResult, now: JobResult, digests_before: RuleDiges
         if bool(before.error) == bool(now.error):
             return []
         kind = "worse" if now.error else "better"
-        return [Change("description", kind, "unread" if before.error else before.verdict, "unread" if now.error else now.verdict, "description changed")]
+        return [
+            Change(
+                "description",
+                kind,
+                "unread" if before.error else before.verdict,
+                "unread" if now.error else now.verdict,
+                "description changed",
+            )
+        ]
     old = {f.key: f for f in before.findings}
     new = {f.key: f for f in now.findings}
     changes = []
@@ -46,8 +56,17 @@ def changes_between(before: JobResult, now: JobResult, digests_before: RuleDiges
         if was is not None and is_ is not None and was.grade == is_.grade:
             continue
         why = _why(key, before, now, digests_before, digests_now)
-        changes.append(Change(key, _kind(was, is_), was.grade if was else "", is_.grade if is_ else "", why))
-    return sorted(changes, key=lambda c: (_KINDS.index(c.kind), Grade.of(c.now) if c.now else Grade.NOT_APPLICABLE, c.rule))
+        changes.append(
+            Change(key, _kind(was, is_), was.grade if was else "", is_.grade if is_ else "", why)
+        )
+    return sorted(
+        changes,
+        key=lambda c: (
+            _KINDS.index(c.kind),
+            Grade.of(c.now) if c.now else Grade.NOT_APPLICABLE,
+            c.rule,
+        ),
+    )
 
 
 _KINDS = ("worse", "new", "better", "gone")
@@ -61,7 +80,13 @@ def _kind(was: Finding | None, now: Finding | None) -> str:
     return "worse" if Grade.of(now.grade) < Grade.of(was.grade) else "better"
 
 
-def _why(key: str, before: JobResult, now: JobResult, digests_before: RuleDigests, digests_now: RuleDigests) -> str:
+def _why(
+    key: str,
+    before: JobResult,
+    now: JobResult,
+    digests_before: RuleDigests,
+    digests_now: RuleDigests,
+) -> str:
     reasons = []
     if before.digest != now.digest:
         reasons.append("description changed")
@@ -126,7 +151,12 @@ class Earlier:
         try:
             return from_json(text)
         except ValueError as error:
-            fault("the earlier audit is not one of ours", Place(self.place.file, number, 1), found=str(error)[:120], expected="the JSON or JSON lines that an audit wrote")
+            fault(
+                "the earlier audit is not one of ours",
+                Place(self.place.file, number, 1),
+                found=str(error)[:120],
+                expected="the JSON or JSON lines that an audit wrote",
+            )
 
     def _totals(self, text: str) -> None:
         try:

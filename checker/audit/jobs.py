@@ -39,16 +39,28 @@ def find_jobs(paths: Iterable[str], lists: Iterable[str] = ()) -> list[Job]:
         for path in _expanded(text):
             found[path] = None
         if len(found) == before and not any(True for _ in _expanded(text)):
-            fault("no description here", Place(text), expected="a file, a folder or a pattern with files ending in .yaml, .yml or .json")
+            fault(
+                "no description here",
+                Place(text),
+                expected="a file, a folder or a pattern with files ending in .yaml, .yml or .json",
+            )
     names = set(found)
     jobs = []
     for path in found:
-        stem, suffix = os.path.splitext(path)
+        suffix = Path(path).suffix
+        stem = path.removesuffix(suffix)
         plan = stem[: -len(_FITTED)] + suffix
         if stem.endswith(_FITTED) and plan in names:
             continue
         site = f"{stem}{_FITTED}{suffix}"
-        jobs.append(Job(path, site if site in names or (not stem.endswith(_FITTED) and Path(site).is_file()) else None))
+        jobs.append(
+            Job(
+                path,
+                site
+                if site in names or (not stem.endswith(_FITTED) and Path(site).is_file())
+                else None,
+            )
+        )
     return jobs
 
 
@@ -64,18 +76,18 @@ def part_of(jobs: list[Job], part: str) -> list[Job]:
 
 
 def _expanded(text: str) -> Iterator[str]:
-    if os.path.isdir(text):
+    if Path(text).is_dir():
         for folder, inside, files in os.walk(text):
             inside.sort()
             # A folder that starts with a point is a tool's own, not a job's.
             inside[:] = [name for name in inside if not name.startswith(".")]
             for name in sorted(files):
                 if name.endswith(_SUFFIXES):
-                    yield _tidy(os.path.join(folder, name))
+                    yield _tidy(f"{folder}/{name}")
     elif os.path.lexists(text):
         yield _tidy(text)
     elif glob.has_magic(text):
-        for path in sorted(glob.glob(text, recursive=True)):
+        for path in sorted(glob.glob(text, recursive=True)):  # noqa: PTH207 - a pattern may be absolute
             yield from _expanded(path)
 
 

@@ -27,7 +27,9 @@ def digest_of(data: bytes, site: bytes | None) -> str:
     return hashlib.sha256(own.digest() + hashlib.sha256(site).digest()).hexdigest()
 
 
-def judge_bytes(checker: Checker, data: bytes, path: str, site: bytes | None = None, fitted: str | None = None) -> JobResult:
+def judge_bytes(
+    checker: Checker, data: bytes, path: str, site: bytes | None = None, fitted: str | None = None
+) -> JobResult:
     """The result of the bytes of a description, and of what was found on site.
 
     The same bytes under the same rulebook give the same result. A description that
@@ -47,7 +49,9 @@ def judge_bytes(checker: Checker, data: bytes, path: str, site: bytes | None = N
         counts[answer.grade] += 1
         if answer.grade is not Grade.NOT_APPLICABLE:
             ratio = None if answer.utilisation is None else float(f"{answer.utilisation:.6g}")
-            findings.append(Finding(answer.rule, answer.member, _WORDS[answer.grade], ratio, answer.missing))
+            findings.append(
+                Finding(answer.rule, answer.member, _WORDS[answer.grade], ratio, answer.missing)
+            )
     return JobResult(
         path, fitted, digest, rulebook.digest, rulebook.overlays, _stated(installation, "job.reference"),
         _stated(installation, "job.stage"), _date(installation), judgement.verdict.value,

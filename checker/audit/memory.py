@@ -32,7 +32,9 @@ class Memory:
     def recall(self, key: bytes, path: str) -> JobResult | None:
         """The result under a key, or None; a damaged line counts as none."""
         try:
-            row = self.connection.execute("SELECT result, sum FROM results WHERE key = ?", (key,)).fetchone()
+            row = self.connection.execute(
+                "SELECT result, sum FROM results WHERE key = ?", (key,)
+            ).fetchone()
             if row is None or hashlib.sha256(row[0].encode()).hexdigest() != row[1]:
                 return None
             found = from_json(row[0])
@@ -52,7 +54,9 @@ class Memory:
         """Write what waits, in one transaction: all of it or nothing."""
         if self.waiting:
             with contextlib.suppress(sqlite3.Error), self.connection:
-                self.connection.executemany("INSERT OR REPLACE INTO results VALUES (?, ?, ?)", self.waiting)
+                self.connection.executemany(
+                    "INSERT OR REPLACE INTO results VALUES (?, ?, ?)", self.waiting
+                )
             self.waiting.clear()
 
 
@@ -93,7 +97,9 @@ def _prepare(connection: sqlite3.Connection) -> str:
             connection.execute("DROP TABLE IF EXISTS results")
         connection.execute(f"PRAGMA application_id = {_APPLICATION}")
         connection.execute(f"PRAGMA user_version = {FORMAT}")
-        connection.execute("CREATE TABLE IF NOT EXISTS results (key BLOB PRIMARY KEY, result TEXT NOT NULL, sum TEXT NOT NULL) WITHOUT ROWID")
+        connection.execute(
+            "CREATE TABLE IF NOT EXISTS results (key BLOB PRIMARY KEY, result TEXT NOT NULL, sum TEXT NOT NULL) WITHOUT ROWID"
+        )
     connection.execute("PRAGMA journal_mode = WAL")
     connection.execute("PRAGMA synchronous = NORMAL")
     return ""

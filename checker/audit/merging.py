@@ -25,7 +25,9 @@ class _Line(NamedTuple):
     changes: list[Change]
 
 
-def merge_parts(parts: tuple[str, ...], form: str, output: Path | None, accept: Grade, out: TextIO) -> int:
+def merge_parts(
+    parts: tuple[str, ...], form: str, output: Path | None, accept: Grade, out: TextIO
+) -> int:
     """Write the jobs of all parts in the order of one run; the highest status of them all.
 
     Part K of N held every N-th job from the K-th on, so the parts are dealt out in turn.
@@ -51,7 +53,7 @@ def merge_parts(parts: tuple[str, ...], form: str, output: Path | None, accept: 
 
 def _lines(part: str, stack: ExitStack, digests: dict[str, dict[str, str]]) -> Iterator[_Line]:
     try:
-        file = stack.enter_context(Path(part).open(encoding="utf-8"))
+        file = stack.enter_context(Path(part).open(encoding="utf-8"))  # noqa: SIM115 - the stack closes it
     except OSError as error:
         fault("the part cannot be read", Place(part), found=str(error.strerror))
     whole = False
@@ -64,6 +66,15 @@ def _lines(part: str, stack: ExitStack, digests: dict[str, dict[str, str]]) -> I
                 continue
             yield _Line(from_json(text), [Change(*c) for c in data.get("changes", ())])
         except (ValueError, KeyError, TypeError, AttributeError) as error:
-            fault("the part is not the JSON lines of an audit", Place(part, number, 1), found=str(error)[:120])
+            fault(
+                "the part is not the JSON lines of an audit",
+                Place(part, number, 1),
+                found=str(error)[:120],
+            )
     if not whole:
-        fault("the part is not whole", Place(part), expected="a last line with the totals", hint="run that part again")
+        fault(
+            "the part is not whole",
+            Place(part),
+            expected="a last line with the totals",
+            hint="run that part again",
+        )

@@ -68,7 +68,9 @@ def to_json(result: JobResult, changes: Sequence[tuple[str, ...]] = ()) -> str:
     data["findings"] = [list(f) for f in result.findings]
     if changes:
         data["changes"] = [list(c) for c in changes]
-    return json.dumps({"format": FORMAT, **data}, ensure_ascii=False, separators=(",", ":"), allow_nan=False)
+    return json.dumps(
+        {"format": FORMAT, **data}, ensure_ascii=False, separators=(",", ":"), allow_nan=False
+    )
 
 
 def from_json(line: str | bytes) -> JobResult:
@@ -82,7 +84,14 @@ def from_json(line: str | bytes) -> JobResult:
             raise ValueError("the result is of another version")
         data.pop("changes", None)
         findings = tuple(_finding(*f) for f in data.pop("findings"))
-        result = JobResult(**{**data, "findings": findings, "overlays": tuple(data["overlays"]), "counts": dict(data["counts"])})
+        result = JobResult(
+            **{
+                **data,
+                "findings": findings,
+                "overlays": tuple(data["overlays"]),
+                "counts": dict(data["counts"]),
+            }
+        )
         if result.verdict not in (*(v.value for v in Verdict), "unread"):
             raise ValueError("the verdict is not one of ours")
         for word in result.counts:
@@ -92,7 +101,9 @@ def from_json(line: str | bytes) -> JobResult:
     return result
 
 
-def _finding(rule: str, member: int | None, grade: str, utilisation: float | None, missing: list[str]) -> Finding:
+def _finding(
+    rule: str, member: int | None, grade: str, utilisation: float | None, missing: list[str]
+) -> Finding:
     Grade.of(grade)
     if not isinstance(rule, str) or not isinstance(missing, list):
         raise TypeError("a finding that is none")

@@ -30,7 +30,9 @@ class Auditor:
         parts = [checker.__version__, self.checker.rulebooks.digest, *self.checker.local]
         self.key = hashlib.sha256("\n".join(parts).encode()).digest()
 
-    def run(self, jobs: list[Job], processes: int = 1, memory: Memory | None = None) -> Iterator[JobResult]:
+    def run(
+        self, jobs: list[Job], processes: int = 1, memory: Memory | None = None
+    ) -> Iterator[JobResult]:
         """The result of every job, in their order, as each is ready."""
         if processes <= 1:
             for job in jobs:
@@ -65,7 +67,9 @@ class Auditor:
     def _key(self, data: bytes, site: bytes | None) -> bytes:
         return hashlib.sha256(self.key + digest_of(data, site).encode()).digest()
 
-    def _several(self, jobs: list[Job], processes: int, memory: Memory | None) -> Iterator[JobResult]:
+    def _several(
+        self, jobs: list[Job], processes: int, memory: Memory | None
+    ) -> Iterator[JobResult]:
         # Forked workers share the rulebook that is compiled already; elsewhere each
         # worker reads it for itself.
         method = "fork" if "fork" in multiprocessing.get_all_start_methods() else "spawn"
@@ -75,13 +79,19 @@ class Auditor:
         _worker = self
         arguments = (roots, local) if method == "spawn" else ()
         with context.Pool(processes, _start if method == "spawn" else None, arguments) as pool:
-            pending = [job for job in jobs] if memory is None else None
-            if pending is not None:
-                yield from pool.imap(_judge, pending, chunksize=_CHUNK)
+            if memory is None:
+                yield from pool.imap(_judge, jobs, chunksize=_CHUNK)
                 return
-            yield from self._with_memory(jobs, memory, lambda some: pool.imap(_judge, some, chunksize=_CHUNK))
+            yield from self._with_memory(
+                jobs, memory, lambda some: pool.imap(_judge, some, chunksize=_CHUNK)
+            )
 
-    def _with_memory(self, jobs: list[Job], memory: Memory | None, judge: Callable[[list[Job]], Iterator[JobResult]]) -> Iterator[JobResult]:
+    def _with_memory(
+        self,
+        jobs: list[Job],
+        memory: Memory | None,
+        judge: Callable[[list[Job]], Iterator[JobResult]],
+    ) -> Iterator[JobResult]:
         """Recall here, judge the rest in the workers, a stretch of jobs at a time."""
         assert memory is not None  # noqa: S101 - the caller asked
         for start in range(0, len(jobs), 64 * _CHUNK):

@@ -67,5 +67,7 @@ class Totals:
             },
             "not_stated": dict(sorted(self.missing.items(), key=lambda x: (-x[1], x[0]))),
             "rulebooks": {d: list(o) for d, o in sorted(self.rulebooks.items())},
-            "rule_digests": {d: dict(sorted(r.items())) for d, r in sorted(self.rule_digests.items())},
+            "rule_digests": {
+                d: dict(sorted(r.items())) for d, r in sorted(self.rule_digests.items())
+            },
         }

@@ -104,7 +104,8 @@ def _draw_view(
     elif ceiling is not None:
         # Too far up to be drawn without making all else small: said in words, and with the heights.
         upright = [d for d in upright if d.extent.field != "surroundings.outlet.ceiling_gap"]
-    left, right, top = min(xs) - 0.75, max(xs) + 0.12, max(zs) + 0.12
+    # The names of the drain's pieces stand to their right.
+    left, right, top = min(xs) - 0.75, max(xs) + (0.4 if name == "front" else 0.12), max(zs) + 0.12
     below = min([0.0, *(s.bottom for s in shapes), *(z for r in runs for _, z in r.points)])
     columns = _COLUMN * len(upright) + 3
     rows = _ROW * len(level) + 6
@@ -217,7 +218,7 @@ def _labels(svg: Svg, frame: Frame, shapes: list[Shape], runs: list[PipeRun]) ->
         for i, line in enumerate(lines[:4]):
             svg.text(
                 (middle, y + 3.2 * i),
-                fitted(line, max(room, 22.0), 2.6),
+                fitted(line, max(room, 30.0), 2.6),
                 2.6,
                 anchor="middle",
                 halo=True,

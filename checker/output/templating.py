@@ -18,8 +18,8 @@ _TEMPLATES = Path(__file__).resolve().parent / "templates"
 # Between a number and its unit no line may break.
 _NO_BREAK = "\N{NO-BREAK SPACE}"
 # A number that stands alone, with the unit behind it where that is one of those used on site.
-_UNITS = "mm|cm|m|in|ft|kg|t|lb|dB|N·m|N\\*m|lbf·ft|lbf\\*ft|N|kN|lbf|V|A|Hz|kW|Pa|kPa|L|s|min|°C|°F|°|%|rpm|m³/h|ft³/min"
-_FIGURE = re.compile(rf"((?<![\w.\[-])[0-9]+(?:[./][0-9]+)?(?: (?:{_UNITS})(?!\w))?(?![\w.-]))")
+_UNITS = "m/s|Ω|Mohm|ohm|mm|cm|m|in|ft|kg|t|lb|dB|N·m|N\\*m|lbf·ft|lbf\\*ft|N|kN|lbf|V|A|Hz|kW|Pa|kPa|L|s|min|°C|°F|°|%|rpm|m³/h|ft³/min"
+_FIGURE = re.compile(rf"((?<![\w.\[-])[0-9]+(?:[./][0-9]+)?(?: (?:{_UNITS})(?![\w/]))?(?![\w.-]))")
 
 
 def trusted(svg: str) -> Markup:

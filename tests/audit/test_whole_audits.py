@@ -112,7 +112,9 @@ def test_a_damaged_line_of_memory_is_judged_again(jobs: Path, tmp_path: Path) ->
     assert run(order(jobs, memory=memory)) == fresh
 
 
-@pytest.mark.parametrize("content", [b"not a database at all, but long enough to be read as one" * 40, b""])
+@pytest.mark.parametrize(
+    "content", [b"not a database at all, but long enough to be read as one" * 40, b""]
+)
 def test_foreign_memory_is_left_alone(jobs: Path, tmp_path: Path, content: bytes) -> None:
     memory = tmp_path / "memory"
     memory.write_bytes(content)
@@ -139,17 +141,23 @@ def test_what_changed_since_and_why(jobs: Path, tmp_path: Path) -> None:
     run(order(folder, output=earlier))
     assert all("changes" not in r for r in rows(run(order(folder, against=earlier))[1]))
     plan = folder / "grinder-roof-plate.yaml"
-    plan.write_text(re.sub(r"angle_from_vertical: [0-9.]+ deg", "angle_from_vertical: 75 deg", plan.read_text()))
+    plan.write_text(
+        re.sub(r"angle_from_vertical: [0-9.]+ deg", "angle_from_vertical: 75 deg", plan.read_text())
+    )
     changed = [r for r in rows(run(order(folder, against=earlier))[1]) if "changes" in r]
     assert [Path(str(r["path"])).name for r in changed] == ["grinder-roof-plate.yaml"]
-    assert ["load/sling-angle", "worse", "met", "stop", "description changed"] in changed[0]["changes"]
+    assert ["load/sling-angle", "worse", "met", "stop", "description changed"] in changed[0][
+        "changes"
+    ]
 
 
 def test_another_rulebook_over_the_same_jobs(jobs: Path, tmp_path: Path) -> None:
     rules = tmp_path / "edition"
     (rules / "load").mkdir(parents=True)
     shipped = (FIXTURES.parent / "rules" / "load" / "sling-angle.yaml").read_text()
-    (rules / "load" / "sling-angle.yaml").write_text(shipped.replace("The legs hang", "Legs that hang"))
+    (rules / "load" / "sling-angle.yaml").write_text(
+        shipped.replace("The legs hang", "Legs that hang")
+    )
     text = run(order(jobs, versus=(rules,)))[1]
     assert all("changes" not in r for r in rows(text)), "another wording changes no grade"
 

@@ -67,7 +67,7 @@ def page_of(name: str) -> str:
 OVERFLOWING = """
 const found = [];
 for (const e of document.querySelectorAll('body *')) {
-  if (e.closest('svg') || e.closest('.scroll') || e.closest('.skip')) continue;
+  if (e.closest('svg') || e.closest('.scroll') || e.closest('.skip') || e.closest('.sign thead')) continue;
   const style = getComputedStyle(e);
   if (style.display === 'inline' || style.display === 'none' || style.position === 'absolute') continue;
   if (e.scrollWidth > e.clientWidth + 1 && e.clientWidth > 0) found.push(e.tagName + '.' + e.className + ': ' + e.textContent.trim().slice(0, 40));

@@ -25,16 +25,30 @@ def test_remedies(name: str) -> None:
     rule = shipped().rule(name)
     assert rule is not None
     for case, installation, values, outcome in outcomes(rule):
-        if outcome.why is not None or outcome.grade not in (Grade.STOP, Grade.CORRECT, Grade.ADVISE):
+        if outcome.why is not None or outcome.grade not in (
+            Grade.STOP,
+            Grade.CORRECT,
+            Grade.ADVISE,
+        ):
             continue
         stated = {a.path: a for a in adjustables(rule, installation, outcome.member)}
         for remedy in remedies_for(rule, installation, values, outcome):
             if remedy.needed:
                 where = f"{name}, case '{case.name}': {remedy.sentence}"
-                assert_holds(remedy, stated[remedy.path], rule, installation, values, outcome, where)
+                assert_holds(
+                    remedy, stated[remedy.path], rule, installation, values, outcome, where
+                )
 
 
-def assert_holds(remedy: Remedy, one: Adjustable, rule: Rule, installation: Installation, values: Values, outcome: Outcome, where: str) -> None:
+def assert_holds(
+    remedy: Remedy,
+    one: Adjustable,
+    rule: Rule,
+    installation: Installation,
+    values: Values,
+    outcome: Outcome,
+    where: str,
+) -> None:
     match = _NEEDED.fullmatch(remedy.needed)
     if match is None:
         for word in remedy.needed.split(" or "):

@@ -22,7 +22,11 @@ def _draw_all(name: str, draws: int) -> None:
     rule = shipped().rule(name)
     assert rule is not None
     chance = random.Random(name)
-    settled = [(c, i, v, o) for c, i, v, o in outcomes(rule) if o.why is None and o.grade is not Grade.NOT_APPLICABLE]
+    settled = [
+        (c, i, v, o)
+        for c, i, v, o in outcomes(rule)
+        if o.why is None and o.grade is not Grade.NOT_APPLICABLE
+    ]
     for case, installation, values, outcome in settled:
         _loosen(rule, installation, outcome, chance)
         tolerances = Tolerances(installation, values)
@@ -38,15 +42,26 @@ def _draw_all(name: str, draws: int) -> None:
                 band.record.values[band.slot] = chance.uniform(band.low, band.high)
             drawn = outcome_of(rule, Values(values.rulebook, values.S), outcome.member)
             found = rank(drawn)
-            assert limit[0] <= found[0], f"{name}, case '{case.name}': {drawn.grade.word} inside {[b.path for b in bands]}, worst corner {worst.outcome.grade.word}"
+            assert limit[0] <= found[0], (
+                f"{name}, case '{case.name}': {drawn.grade.word} inside {[b.path for b in bands]}, worst corner {worst.outcome.grade.word}"
+            )
             # What a rule with two ends is over by says nothing between two points on either side.
-            assert limit[0] < found[0] or worst.outcome.grade <= Grade.CORRECT or limit[1] <= found[1] or math.isclose(limit[1], found[1], rel_tol=1e-6), f"{name}, case '{case.name}': utilisation {-found[1]} inside the box, worst corner {-limit[1]}"
+            assert (
+                limit[0] < found[0]
+                or worst.outcome.grade <= Grade.CORRECT
+                or limit[1] <= found[1]
+                or math.isclose(limit[1], found[1], rel_tol=1e-6)
+            ), (
+                f"{name}, case '{case.name}': utilisation {-found[1]} inside the box, worst corner {-limit[1]}"
+            )
         for band, value in zip(bands, stated, strict=True):
             band.record.values[band.slot] = value
             assert band.record.values[band.slot] == value
 
 
-def _loosen(rule: Rule, installation: Installation, outcome: Outcome, chance: random.Random) -> None:
+def _loosen(
+    rule: Rule, installation: Installation, outcome: Outcome, chance: random.Random
+) -> None:
     """Give up to three measured values that the rule reads a tolerance of some percent."""
     for record in installation.every_record():
         record.uncertain.clear()
@@ -55,7 +70,11 @@ def _loosen(rule: Rule, installation: Installation, outcome: Outcome, chance: ra
         (record, field.slot)
         for record in installation.every_record()
         for field in record.layout.fields
-        if field.path in wanted and field.type == "quantity" and field.unit is not None and field.unit.kind != "temperature" and record.facts[field.slot] is not None
+        if field.path in wanted
+        and field.type == "quantity"
+        and field.unit is not None
+        and field.unit.kind != "temperature"
+        and record.facts[field.slot] is not None
     ]
     for record, slot in chance.sample(able, min(3, len(able))):
         value = record.values[slot]

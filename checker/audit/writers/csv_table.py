@@ -12,7 +12,19 @@ from checker.audit.totals import Totals
 
 __all__ = ["COLUMNS", "Results", "rows_of"]
 
-COLUMNS = ("path", "reference", "stage", "date", "verdict", "rule", "member", "grade", "utilisation", "missing", "error")
+COLUMNS = (
+    "path",
+    "reference",
+    "stage",
+    "date",
+    "verdict",
+    "rule",
+    "member",
+    "grade",
+    "utilisation",
+    "missing",
+    "error",
+)
 # What a spreadsheet would take for a formula.
 _FORMULA = ("=", "+", "-", "@", "\t", "\r")
 
@@ -39,7 +51,10 @@ def rows_of(result: JobResult) -> list[tuple[Any, ...]]:
     head = (result.path, result.reference, result.stage, result.date, result.verdict)
     if result.error:
         return [(*head, "", None, "", None, "", result.error.splitlines()[0])]
-    return [(*head, f.rule, f.member, f.grade, f.utilisation, " ".join(f.missing), "") for f in result.findings]
+    return [
+        (*head, f.rule, f.member, f.grade, f.utilisation, " ".join(f.missing), "")
+        for f in result.findings
+    ]
 
 
 def _guarded(cell: Any) -> Any:

@@ -25,4 +25,7 @@ class Results:
 
     def end(self, totals: Totals) -> None:
         """Write the totals' line."""
-        self.file.write(json.dumps({"totals": totals.as_data()}, ensure_ascii=False, separators=(",", ":")) + "\n")
+        self.file.write(
+            json.dumps({"totals": totals.as_data()}, ensure_ascii=False, separators=(",", ":"))
+            + "\n"
+        )

@@ -28,4 +28,6 @@ class Results:
 
     def end(self, totals: Totals) -> None:
         """Close the list and write the totals."""
-        self.file.write('\n], "totals": ' + json.dumps(totals.as_data(), ensure_ascii=False, indent=1) + "}\n")
+        self.file.write(
+            '\n], "totals": ' + json.dumps(totals.as_data(), ensure_ascii=False, indent=1) + "}\n"
+        )

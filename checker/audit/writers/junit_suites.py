@@ -28,16 +28,36 @@ class Results:
         del changes
         label = result.reference or result.path
         if result.error:
-            cases = [junit.SuiteCase(label, "description", Grade.CONFIRM, result.error.splitlines()[0], result.error)]
+            cases = [
+                junit.SuiteCase(
+                    label, "description", Grade.CONFIRM, result.error.splitlines()[0], result.error
+                )
+            ]
         else:
             report = report_of(result, self.auditor)
             if report is not None:
                 cases = junit.cases_of(report, label)
             else:
-                cases = [junit.SuiteCase(f"{label}.{f.rule.rpartition('/')[0]}", f.key, Grade.of(f.grade), f.grade, f.grade) for f in result.findings]
-        properties = {"verdict": result.verdict, "stage": result.stage, "rulebook": result.rulebook, "description": result.digest, "local": ", ".join(result.overlays)}
+                cases = [
+                    junit.SuiteCase(
+                        f"{label}.{f.rule.rpartition('/')[0]}",
+                        f.key,
+                        Grade.of(f.grade),
+                        f.grade,
+                        f.grade,
+                    )
+                    for f in result.findings
+                ]
+        properties = {
+            "verdict": result.verdict,
+            "stage": result.stage,
+            "rulebook": result.rulebook,
+            "description": result.digest,
+            "local": ", ".join(result.overlays),
+        }
         self.file.write(junit.suite(result.path, cases, properties))
 
     def end(self, totals: Totals) -> None:
         """Close the document."""
+        del totals
         self.file.write(junit.tail())

@@ -24,11 +24,22 @@ class Results:
             import pyarrow as pa  # noqa: PLC0415 - an extra
             import pyarrow.parquet as pq  # noqa: PLC0415 - an extra
         except ImportError:
-            fault("Parquet needs a further package", Place("--format parquet"), hint="pip install 'mistwright[parquet]'")
+            fault(
+                "Parquet needs a further package",
+                Place("--format parquet"),
+                hint="pip install 'mistwright[parquet]'",
+            )
         if not hasattr(file, "buffer"):
-            fault("Parquet is not text", Place("--format parquet"), hint="write it to a file with --output")
+            fault(
+                "Parquet is not text",
+                Place("--format parquet"),
+                hint="write it to a file with --output",
+            )
         self.pa = pa
-        texts = {c: pa.string() for c in COLUMNS} | {"member": pa.int32(), "utilisation": pa.float64()}
+        texts = {c: pa.string() for c in COLUMNS} | {
+            "member": pa.int32(),
+            "utilisation": pa.float64(),
+        }
         self.schema = pa.schema([(c, texts[c]) for c in COLUMNS])
         self.writer = pq.ParquetWriter(file.buffer, self.schema)
         self.rows: list[tuple[Any, ...]] = []
@@ -42,6 +53,7 @@ class Results:
 
     def end(self, totals: Totals) -> None:
         """Write what waits and close the file."""
+        del totals
         self._flush()
         self.writer.close()
 

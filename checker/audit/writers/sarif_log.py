@@ -44,6 +44,7 @@ class Results:
 
     def end(self, totals: Totals) -> None:
         """Write the log."""
+        del totals
         log = sarif.run_around(list(self.rules.values()), self.results, checker.__version__)
         if self.left_out:
             log["runs"][0]["properties"] = {"resultsLeftOut": self.left_out}
@@ -52,8 +53,34 @@ class Results:
 
     def _unread(self, result: JobResult) -> None:
         name = "description/unread"
-        self.rules.setdefault(name, {"id": name, "name": "DescriptionUnread", "shortDescription": {"text": "A description that cannot be read"}, "fullDescription": {"text": "The file is not a description that can be checked."}, "help": {"text": "Mend the file as the message says."}})
-        self._add([{"ruleId": name, "ruleIndex": list(self.rules).index(name), "level": "error", "message": {"text": result.error}, "locations": [{"physicalLocation": {"artifactLocation": {"uri": sarif.relative_uri(result.path)}, "region": {"startLine": 1, "startColumn": 1}}}]}])
+        self.rules.setdefault(
+            name,
+            {
+                "id": name,
+                "name": "DescriptionUnread",
+                "shortDescription": {"text": "A description that cannot be read"},
+                "fullDescription": {"text": "The file is not a description that can be checked."},
+                "help": {"text": "Mend the file as the message says."},
+            },
+        )
+        self._add(
+            [
+                {
+                    "ruleId": name,
+                    "ruleIndex": list(self.rules).index(name),
+                    "level": "error",
+                    "message": {"text": result.error},
+                    "locations": [
+                        {
+                            "physicalLocation": {
+                                "artifactLocation": {"uri": sarif.relative_uri(result.path)},
+                                "region": {"startLine": 1, "startColumn": 1},
+                            }
+                        }
+                    ],
+                }
+            ]
+        )
 
     def _add(self, results: list[dict[str, Any]]) -> None:
         room = _MOST - len(self.results)

@@ -19,7 +19,9 @@ class Results:
     def __init__(self, file: TextIO, **_: Any) -> None:
         self.file = file
         self.changed: Counter[str] = Counter()
-        self.file.write(f"{'verdict':<9}{'stop':>5}{'correct':>8}{'confirm':>8}{'advise':>7}{'met':>5}  description\n")
+        self.file.write(
+            f"{'verdict':<9}{'stop':>5}{'correct':>8}{'confirm':>8}{'advise':>7}{'met':>5}  description\n"
+        )
 
     def job(self, result: JobResult, changes: Sequence[Change] = ()) -> None:
         """Write one job's line, and what changed in it."""
@@ -32,16 +34,31 @@ class Results:
     def _line(self, result: JobResult) -> None:
         name = result.path + (" + fitted" if result.fitted else "")
         if result.error:
-            self.file.write(f"{'unread':<9}{'':>33}  {name}\n{'':<11}{result.error.splitlines()[0]}\n")
+            self.file.write(
+                f"{'unread':<9}{'':>33}  {name}\n{'':<11}{result.error.splitlines()[0]}\n"
+            )
             return
         c = result.counts
-        self.file.write(f"{result.verdict:<9}{c['stop']:>5}{c['correct']:>8}{c['confirm']:>8}{c['advise']:>7}{c['met']:>5}  {name}\n")
+        self.file.write(
+            f"{result.verdict:<9}{c['stop']:>5}{c['correct']:>8}{c['confirm']:>8}{c['advise']:>7}{c['met']:>5}  {name}\n"
+        )
 
     def end(self, totals: Totals) -> None:
         """Write the totals."""
-        lines = ["", f"{totals.jobs} descriptions: " + ", ".join(f"{n} {v}" for v, n in sorted(totals.verdicts.items()))]
+        lines = [
+            "",
+            f"{totals.jobs} descriptions: "
+            + ", ".join(f"{n} {v}" for v, n in sorted(totals.verdicts.items())),
+        ]
         if self.changed:
-            lines.append("changed: " + ", ".join(f"{self.changed[k]} {k}" for k in ("worse", "new", "better", "gone") if self.changed[k]))
+            lines.append(
+                "changed: "
+                + ", ".join(
+                    f"{self.changed[k]} {k}"
+                    for k in ("worse", "new", "better", "gone")
+                    if self.changed[k]
+                )
+            )
         failing = totals.failing()
         if failing:
             lines += ["", f"most often stop or correct{'':<20}stop  correct"]
