@@ -171,7 +171,7 @@ def new(
     folders: tuple[Path, ...],
     local: tuple[str, ...],
 ) -> int:
-    """Write a description to fill in, for a KIND of mount.
+    """Write a description to fill in, for one KIND of mount.
 
     KIND is side-post, floor-stand, roof-plate or wall-bracket. It asks for what the rules
     that can apply to it read, and for nothing else.
@@ -187,31 +187,36 @@ def new(
     if refused:
         raise click.UsageError(refused)
     text = drawn(checker, str(kind), stage, jurisdiction, output)
-    if output is None:
-        click.echo(text, nl=False)
-    else:
+    if output is not None:
         click.echo(begin(output, text), nl=False, err=True)
+        return 0
+    click.echo(text, nl=False)
+    if sys.stdout.isatty():
+        click.echo(f"\nIn a file: mistwright new {kind} --output job.yaml", err=True)
     return 0
 
 
 @cli.command()
-@click.argument("description", type=click.Path(path_type=Path))
+@click.argument("description", required=False, type=click.Path(path_type=Path))
 @click.option(
     "--section", metavar="NAME", help="Only a section, a list, or one field (to change its answer)."
 )
 @_with(_rules_options)
 @_told
 def ask(
-    description: Path, section: str | None, folders: tuple[Path, ...], local: tuple[str, ...]
+    description: Path | None, section: str | None, folders: tuple[Path, ...], local: tuple[str, ...]
 ) -> int:
-    """Be asked for what a DESCRIPTION lacks, field by field; a new one is begun.
+    """Fill in a DESCRIPTION by question and answer.
 
-    Every answer is saved at once. Stop at any time, it goes on where it was left.
+    One that does not exist yet is begun. Every answer is saved at once; stop at any time,
+    it goes on where it was left.
     """
     from checker.asking.conversation import ask as hold
     from checker.asking.terminal import Terminal
     from checker.running import Checker
 
+    if description is None:
+        raise click.UsageError("name the file to fill in, begun or not: mistwright ask job.yaml")
     return hold(
         description, section, Checker(folders, local), Terminal(sys.stdin, sys.stdout, _width())
     )

@@ -255,13 +255,21 @@ def _explain(text: str, kind: str | None) -> NotAQuantity:
         )
     for pattern, what, hint in _TRAPS:
         if pattern.search(text):
-            return NotAQuantity(what, hint)
+            return NotAQuantity(what, _in_units_of(kind, hint))
     if _BARE.fullmatch(text):
         return NotAQuantity("a number without a unit", _examples(kind))
     match = re.match(rf"{_NUMBER} ?(.+)", text, re.ASCII)
     if match:
         return _unknown_unit(match[1], kind)
     return NotAQuantity("not a value with a unit", _examples(kind))
+
+
+def _in_units_of(kind: str | None, hint: str) -> str:
+    """A hint whose examples are in a unit of the kind wanted: no kilograms for a length."""
+    if kind is None:
+        return hint
+    symbol = units.by_kind(kind)[0].symbol
+    return re.sub(r"(?<=[0-9] )(kg|mm)\b", symbol.replace("\\", r"\\"), hint)
 
 
 _UNIT_TRAPS = {

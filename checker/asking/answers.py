@@ -44,7 +44,8 @@ def as_yaml(field: Field, typed: str) -> str:
                 place = int(typed)
                 if 1 <= place <= len(field.choices):
                     return _text(field.choices[place - 1])
-            return _text(typed)
+            alike = [c for c in field.choices if _plainly(c) == _plainly(typed)]
+            return _text(alike[0] if len(alike) == 1 else typed)
         case "date" if typed.lower() == "today":
             return datetime.date.today().isoformat()
         case "text":
@@ -55,6 +56,11 @@ def as_yaml(field: Field, typed: str) -> str:
 def numbered(field: Field) -> bool:
     """Whether the choices can be told by number: not where one of them looks like a number."""
     return not any(c[:1].isdigit() for c in field.choices)
+
+
+def _plainly(word: str) -> str:
+    """A choice without what people do not hear: capitals, and how its words are joined."""
+    return re.sub("[ _-]+", "-", word.lower())
 
 
 def _text(typed: str) -> str:

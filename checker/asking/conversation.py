@@ -12,7 +12,7 @@ from checker.asking.explaining import KEYS, choices_in_lines
 from checker.asking.questions import questions_of
 from checker.asking.terminal import Ended, Terminal
 from checker.asking.walk import Range, Stopped, Walk, range_of
-from checker.errors import Place, fault
+from checker.errors import Place, fault, near
 from checker.installation.fields import Field
 from checker.judging import judge
 from checker.output.text import VERDICT_MEANING
@@ -85,7 +85,8 @@ def _choose(field: Field, otherwise: str | None, terminal: Terminal) -> str:
         word = as_yaml(field, typed)
         if word in field.choices:
             return word
-        terminal.say(f"Write one of the words, or its number: {', '.join(field.choices)}. q stops.", indent=4)  # fmt: skip
+        hint = near(typed, field.choices)
+        terminal.say(f"Write one of the words, or its number. {hint or 'q stops.'}", indent=4)
 
 
 def _walk(walk: Walk, section: str | None) -> None:

@@ -8,7 +8,7 @@ from checker import units
 from checker.asking.answers import numbered
 from checker.asking.questions import Question
 from checker.installation.fields import Field
-from checker.output.field_words import condition_in_words, kind_in_words
+from checker.output.field_words import LONGEST_CONDITION, condition_in_words, kind_in_words
 from checker.rulebook.model import Rulebook
 
 __all__ = ["KEYS", "choices_in_lines", "explain", "shortly"]
@@ -30,7 +30,11 @@ def shortly(question: Question) -> Iterator[str]:
         yield f"Where: {field.where}"
     if question.kind == "field" and field.type != "choice":
         yield "[yes or no]" if field.type == "flag" else f"[{kind_in_words(field)}]"
-    if question.need.may_be_left_out:
+    conditions = [condition_in_words(c) for c in question.need.only_where]
+    together = ", or ".join(conditions)
+    if conditions and all(conditions) and len(together) <= LONGEST_CONDITION:
+        yield f"Only where {together}."
+    elif question.need.may_be_left_out:
         yield "May be left out."
 
 

@@ -12,11 +12,13 @@ __all__ = ["INDENT", "show_mistakes", "show_question"]
 INDENT = 4
 
 
-def show_question(terminal: Terminal, question: Question, *, heading: bool) -> None:
+def show_question(
+    terminal: Terminal, question: Question, *, heading: bool, progress: str = ""
+) -> None:
     """The question, under the heading of its group where that is a new one."""
-    if heading:
+    if heading and question.kind != "more":
         terminal.print("")
-        terminal.print(f"== {question.group}")
+        terminal.print(f"== {question.group}{progress}")
         if question.section.description:
             terminal.say(question.section.description, indent=3)
     terminal.print("")
@@ -38,9 +40,10 @@ def show_question(terminal: Terminal, question: Question, *, heading: bool) -> N
         )
 
 
-def show_mistakes(terminal: Terminal, error: Mistakes) -> None:
+def show_mistakes(terminal: Terminal, question: Question, error: Mistakes) -> None:
     """What is wrong, without the place: that is one in a text which was never written."""
     for mistake in error.mistakes:
         first, *rest = str(mistake).splitlines()
-        what = first.removeprefix(f"{mistake.place}: ")
+        what = first.removeprefix(f"{mistake.place}: ").replace(question.field.path, question.path)
         terminal.print("\n".join([f"{' ' * INDENT}{what}", *rest]))
+    terminal.say("? says how to write it; Enter leaves it for later.", indent=INDENT)

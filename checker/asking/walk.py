@@ -163,7 +163,9 @@ class Walk:
 
     def _put(self, question: Question) -> Order:
         """Put one question until it is done with; gives the order to go on behind."""
-        show_question(self.terminal, question, heading=question.group != self.group)
+        heading = question.group != self.group
+        progress = self._progress() if heading else ""
+        show_question(self.terminal, question, heading=heading, progress=progress)
         self.group = question.group
         while True:
             typed = self.terminal.read()
@@ -191,6 +193,11 @@ class Walk:
             if at is not None:
                 self.history.append((question.kind, question.path))
                 return at
+
+    def _progress(self) -> str:
+        """How much is answered of what is waited for, to stand behind a heading."""
+        asked = [q for q in self.questions() if q.kind != "more" and not q.need.may_be_left_out]
+        return f"   ({sum(not q.is_open for q in asked)} of {len(asked)} answered)"
 
     def _back(self) -> Question | None:
         """The question put before this one, if it still is one."""
@@ -221,7 +228,7 @@ class Walk:
         except Mistakes as error:
             if any(m.what.startswith("the file cannot be written") for m in error.mistakes):
                 raise
-            show_mistakes(self.terminal, error)
+            show_mistakes(self.terminal, question, error)
         return None
 
     def _field(self, question: Question, typed: str) -> Order | None:

@@ -8,24 +8,26 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from checker.drawing.grades import draw_grade
+from checker.drawing.ladders import draw_heights, draw_widths
 from checker.drawing.sheet import (
+    EDGE,
     PERSON,
-    SIZE,
+    WIDTH,
     Frame,
     Numbered,
     choose_scale,
+    described,
     draw_dimension,
+    draw_ground,
     draw_person,
 )
 from checker.drawing.standing import standings
-from checker.drawing.svg import Svg, fitted, text_width
+from checker.drawing.svg import Svg, fitted
 from checker.findings import Finding, Geometry, Mark, PipeRun, Shape
 
 __all__ = ["Elevation", "View", "draw_elevation"]
 
-_WIDTH, _HEIGHT = 165.0, 175.0
-_EDGE = 6.0
+_HEIGHT = 175.0
 _COLUMN, _ROW = 8.0, 7.0
 _UNTIL_CEILING = 0.9
 _TITLES = {
@@ -69,18 +71,12 @@ def draw_elevation(
         if name in ("side", "front"):
             scale, svg = _draw_view(geometry, name, chosen, tallest)
         elif chosen:
-            scale, svg = (_draw_heights if name == "heights" else _draw_widths)(geometry, chosen)
+            ladder = draw_heights(geometry, chosen) if name == "heights" else draw_widths(chosen)
+            scale, svg = ladder
         else:
             continue
         views.append(View(name, title, note, scale, str(svg), tuple(chosen)))
     return Elevation(tuple(views), geometry.notes)
-
-
-def _described(title: str, scale: int, dimensions: list[Numbered]) -> str:
-    """What a screen reader says of a drawing: that it has a table, and what is wrong in it."""
-    wrong = [f"{d.extent.name} {d.extent.text}" for d in dimensions if d.bad]
-    told = f" Not as it should be: {'; '.join(wrong)}." if wrong else ""
-    return f"{title} to scale 1:{scale}. The table below has every dimension in it.{told}"
 
 
 def _draw_view(
@@ -109,19 +105,19 @@ def _draw_view(
     below = min([0.0, *(s.bottom for s in shapes), *(z for r in runs for _, z in r.points)])
     columns = _COLUMN * len(upright) + 3
     rows = _ROW * len(level) + 6
-    scale = choose_scale(right - left, top - below, _WIDTH - columns - 2 * _EDGE, tallest - rows - 2 * _EDGE)  # fmt: skip
+    scale = choose_scale(right - left, top - below, WIDTH - columns - 2 * EDGE, tallest - rows - 2 * EDGE)  # fmt: skip
     wide, high = (right - left) * 1000 / scale, (top - below) * 1000 / scale
-    width = max(wide + columns + 2 * _EDGE, 80.0)
+    width = max(wide + columns + 2 * EDGE, 80.0)
     title = _TITLES[name][0]
-    svg = Svg(width, high + rows + 2 * _EDGE, name, title, _described(title, scale, dimensions))
-    frame = Frame(_EDGE, _EDGE + top * 1000 / scale, left, scale)
-    _ground(svg, frame, frame.x(right))
+    svg = Svg(width, high + rows + 2 * EDGE, name, title, described(title, scale, dimensions))
+    frame = Frame(EDGE, EDGE + top * 1000 / scale, left, scale)
+    draw_ground(svg, frame, frame.x(right))
     _roof(svg, frame, ceiling, frame.x(right), near=near)
     draw_person(svg, frame, left + 0.35)
     for shape in sorted(shapes, key=lambda s: _DEPTH.index(s.part)):
         _shape(svg, frame, shape)
     _pipes(svg, frame, runs)
-    _labels(svg, frame, shapes, runs)
+    _labels(svg, frame, shapes, runs, frame.x(right))
     for mark in marks:
         _mark(svg, frame, mark)
     edge = frame.x(right) + 1
@@ -140,13 +136,6 @@ _FILL = {
     "host": "none", "wall": "tint", "base": "shade", "post": "shade", "plate": "shade",
     "collector": "tint", "receiver": "none",
 }  # fmt: skip
-
-
-def _ground(svg: Svg, frame: Frame, right: float) -> None:
-    svg.line((frame.left - 3, frame.floor), (right, frame.floor), "outline")
-    for i in range(int((right - frame.left + 2) / 3)):
-        x = frame.left - 2 + 3 * i
-        svg.line((x, frame.floor + 1.2), (x + 1.2, frame.floor), "thin")
 
 
 def _roof(svg: Svg, frame: Frame, ceiling: float | None, right: float, *, near: bool) -> None:
@@ -207,7 +196,7 @@ def _continues(before: PipeRun, run: PipeRun) -> bool:
     return near and alike and before.system == run.system
 
 
-def _labels(svg: Svg, frame: Frame, shapes: list[Shape], runs: list[PipeRun]) -> None:
+def _labels(svg: Svg, frame: Frame, shapes: list[Shape], runs: list[PipeRun], right: float) -> None:
     for shape in shapes:
         if shape.part not in ("host", "collector", "wall", "receiver"):
             continue
@@ -239,7 +228,7 @@ def _labels(svg: Svg, frame: Frame, shapes: list[Shape], runs: list[PipeRun]) ->
         else:
             # How far it falls: the difference of its levels, a trap's down to its overflow.
             fall = missing or f", falls {(z1 - z2) * 1000:.0f} mm"
-            text = fitted(f"{run.name}{fall}", svg.width - x - 4, 2.4)
+            text = fitted(f"{run.name}{fall}", right - x - 2, 2.4)
             svg.text((x + 2.2, y), text, 2.4, halo=True)
 
 
@@ -266,64 +255,3 @@ def _mark(svg: Svg, frame: Frame, mark: Mark) -> None:
     # One above its mark and one below, so that two at one height do not write over each other.
     level = at[1] - radius - 1 if mark.part == "gauge" else at[1] + radius + 2.8
     svg.text((at[0], level), words, 2.4, anchor="middle", halo=True)
-
-
-def _draw_heights(geometry: Geometry, dimensions: list[Numbered]) -> tuple[int, Svg]:
-    reach = [d.extent.end for d in dimensions]
-    reach += [d.standing.metres for d in dimensions if d.bad and d.standing and d.standing.metres]
-    top = max([*reach, PERSON, geometry.ceiling or 0.0])
-    scale = choose_scale(1.0, top, _WIDTH, 115.0)
-    title = _TITLES["heights"][0]
-    person = 700 / scale
-    step = min(max((_WIDTH - person - 2 * _EDGE) / max(len(dimensions), 1), 8.0), 12.0)
-    width = _EDGE * 2 + person + step * len(dimensions) + 6
-    floor = _EDGE + top * 1000 / scale + 3
-    svg = Svg(max(width, 80.0), floor + 8, "heights", title, _described(title, scale, dimensions))
-    frame = Frame(_EDGE, floor, 0.0, scale)
-    _ground(svg, frame, svg.width - 2)
-    if geometry.ceiling is not None:
-        y = frame.y(geometry.ceiling)
-        svg.line((_EDGE, y), (svg.width - 2, y), "outline")
-        svg.text((_EDGE, y - 1), "ceiling above the outlet", 2.4)
-    draw_person(svg, frame, 0.35)
-    for i, one in enumerate(dimensions):
-        at = _EDGE + person + step * (i + 0.7)
-        draw_dimension(svg, frame, one, at, at - 2)
-    return scale, svg
-
-
-def _draw_widths(geometry: Geometry, dimensions: list[Numbered]) -> tuple[int, Svg]:
-    del geometry
-    reach = [d.extent.end for d in dimensions]
-    reach += [d.standing.metres for d in dimensions if d.bad and d.standing and d.standing.metres]
-    label = 64.0
-    scale = choose_scale(max(reach), 1.0, _WIDTH - label - 16, 1e9)
-    title = _TITLES["widths"][0]
-    names = _EDGE + label
-    svg = Svg(_WIDTH, _EDGE * 2 + 9.0 * len(dimensions), "widths", title, _described(title, scale, dimensions))  # fmt: skip
-    frame = Frame(names, 0.0, 0.0, scale)
-    for i, one in enumerate(dimensions):
-        at = _EDGE + 9.0 * (i + 0.7)
-        stroke = "bad" if one.bad else "outline"
-        start, end = frame.x(one.extent.start), frame.x(one.extent.end)
-        svg.text(
-            (names - 3, at + 1),
-            fitted(f"{one.number}: {one.extent.name}", label, SIZE),
-            SIZE,
-            anchor="end",
-        )
-        for place in (start, end):
-            svg.line((place, at - 2), (place, at + 2), "axis")
-        svg.line((start, at), (end, at), stroke, one.extent.field)
-        value = one.label.partition(": ")[2]
-        room = text_width(value, SIZE) + 6
-        after = end + 2 if end + room < svg.width else max(svg.width - room, start)
-        if one.bad and one.standing is not None:
-            if one.standing.metres is not None and frame.x(one.standing.metres) < svg.width - 2:
-                x = frame.x(one.standing.metres)
-                svg.line((x, at - 2.6), (x, at + 2.6), "limit", f"limit of {one.extent.field}")
-            draw_grade(svg, (after + 1.5, at - 2.4), one.standing.grade)
-            svg.text((after + 4, at - 1.4), value, SIZE, bold=True, halo=True)
-        else:
-            svg.text((after, at - 1.2 if after < end else at + 1), value, SIZE, halo=True)
-    return scale, svg

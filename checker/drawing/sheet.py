@@ -10,9 +10,14 @@ from checker.drawing.svg import Svg, fitted, text_width
 from checker.findings import Extent
 from checker.grades import Grade
 
-__all__ = ["PERSON", "SIZE", "Frame", "Numbered", "choose_scale", "draw_dimension", "draw_person"]
+__all__ = [
+    "EDGE", "PERSON", "SIZE", "WIDTH", "Frame", "Numbered", "choose_scale", "described", "draw_dimension",
+    "draw_ground", "draw_person",
+]  # fmt: skip
 
 PERSON = 1.75
+# The widest that a drawing becomes, and its margin, in millimetres of paper.
+WIDTH, EDGE = 165.0, 6.0
 SIZE = 2.8
 _SCALES = (5, 10, 15, 20, 25, 30, 40, 50, 75, 100, 150, 200, 300, 500, 1000)
 _LABEL = 62.0
@@ -73,6 +78,21 @@ def choose_scale(width: float, height: float, most_width: float, most_height: fl
     # Beyond what stands on any shop floor; still drawn, to the next thousand.
     most = max(width * 1000 / most_width, height * 1000 / most_height)
     return (int(most / 1000) + 1) * 1000
+
+
+def described(title: str, scale: int, dimensions: list[Numbered]) -> str:
+    """What a screen reader says of a drawing: that it has a table, and what is wrong in it."""
+    wrong = [f"{d.extent.name} {d.extent.text}" for d in dimensions if d.bad]
+    told = f" Not as it should be: {'; '.join(wrong)}." if wrong else ""
+    return f"{title} to scale 1:{scale}. The table below has every dimension in it.{told}"
+
+
+def draw_ground(svg: Svg, frame: Frame, right: float) -> None:
+    """Draw the floor, up to a place on the paper."""
+    svg.line((frame.left - 3, frame.floor), (right, frame.floor), "outline")
+    for i in range(int((right - frame.left + 2) / 3)):
+        x = frame.left - 2 + 3 * i
+        svg.line((x, frame.floor + 1.2), (x + 1.2, frame.floor), "thin")
 
 
 def draw_person(svg: Svg, frame: Frame, x: float) -> None:

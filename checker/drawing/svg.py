@@ -68,7 +68,7 @@ def fitted(text: str, width: float, size: float) -> str:
     """A text cut to what fits, with an ellipsis where something is left out.
 
     >>> fitted("suction hose at the unit", 20.0, 3.0)
-    'suction ho…'
+    'suction h…'
     """
     if text_width(text, size) <= width:
         return text

@@ -287,7 +287,7 @@ def sag_volume(sag: Length, span: Length, bore: Length) -> Volume:
     """
     require_positive(span, "span between the supports", "m")
     require_within(sag / span, 0.0, 0.1, "sag over span", "", "the parabola of a shallow sag")
-    steps = 200
+    steps = 40  # within a hundred-thousandth of the integral
     shares = [
         sag_blocked_share(sag * (1.0 - (step / steps) ** 2), bore) for step in range(steps + 1)
     ]

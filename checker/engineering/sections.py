@@ -35,32 +35,38 @@ Face = Literal["outside", "inside"]
 Axis = Literal["major", "minor"]
 
 
+_SHAPES = get_args(Shape)
+
+
 def _millimetres(length: Length) -> str:
     return f"{length * 1e3:.4g} mm"
+
+
+def _size(*lengths: Length) -> str:
+    return " × ".join(map(_millimetres, lengths))
 
 
 def _refuse_impossible(
     shape: Shape, finish: Finish, width: Length, depth: Length, wall: Length
 ) -> None:
-    if shape not in get_args(Shape):
-        raise OutOfRange(f"The tube's shape is {shape!r}; it is one of {get_args(Shape)}.")
+    if shape not in _SHAPES:
+        raise OutOfRange(f"The tube's shape is {shape!r}; it is one of {_SHAPES}.")
     require_positive(width, "tube's width", "m")
     require_positive(depth, "tube's depth", "m")
     require_positive(wall, "tube's wall", "m")
-    size = f"{_millimetres(width)} × {_millimetres(depth)} × {_millimetres(wall)}"
     if shape != "rectangular" and not math.isclose(width, depth, rel_tol=1e-9):
         raise OutOfRange(
-            f"The {shape} tube is {size}; the width and the depth of a {shape} tube must be equal."
+            f"The {shape} tube is {_size(width, depth, wall)}; the width and the depth of a {shape} tube must be equal."
         )
     smaller = min(width, depth)
     if 2.0 * wall >= smaller:
         raise OutOfRange(
-            f"The tube is {size}; the wall must be below half the smaller outside dimension, "
+            f"The tube is {_size(width, depth, wall)}; the wall must be below half the smaller outside dimension, "
             f"{_millimetres(smaller / 2.0)}, for the tube to be hollow."
         )
     if shape != "round" and 2.0 * tube_corner_radius(finish, wall, "outside") > smaller:
         raise OutOfRange(
-            f"The {finish} tube is {size}; its two outside corner radii, "
+            f"The {finish} tube is {_size(width, depth, wall)}; its two outside corner radii, "
             f"{_millimetres(tube_corner_radius(finish, wall, 'outside'))} each, "
             f"must fit on the smaller side."
         )

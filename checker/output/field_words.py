@@ -7,7 +7,10 @@ import ast
 from checker.formulas.grammar import dotted, parse_formula
 from checker.installation.fields import Field
 
-__all__ = ["condition_in_words", "kind_in_words"]
+__all__ = ["LONGEST_CONDITION", "condition_in_words", "kind_in_words"]
+
+# Longer ones stand in no one's way: they are told when asked for.
+LONGEST_CONDITION = 90
 
 _NUMBERS = {ast.Lt: "below", ast.LtE: "at most", ast.Gt: "above", ast.GtE: "at least"}
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from checker.installation.fields import Field, Layout, Section
 from checker.installation.record import Installation
-from checker.output.field_words import condition_in_words, kind_in_words
+from checker.output.field_words import LONGEST_CONDITION, condition_in_words, kind_in_words
 from checker.places import SCHEMAS
 from checker.starting import Need
 
@@ -16,7 +16,6 @@ __all__ = ["draw_item", "is_wanted", "render", "schema_for"]
 
 _WIDTH = 98
 _STEP = "  "
-_LONGEST_CONDITION = 90
 _HEAD = """\
 {kind} {stage}. Write what you know behind the colons, every value with its unit: 28 kg, 3/8 in, 400 V. \
 Where it matters, with its tolerance: 28 kg ± 0.5 kg, or with where it comes from: \
@@ -140,7 +139,7 @@ def _words(field: Field, needs: Mapping[str, Need]) -> Iterator[str]:
     where = f"Where: {field.where} " if field.where else ""
     conditions = [condition_in_words(c) for c in need.only_where]
     together = ", or ".join(conditions)
-    if conditions and all(conditions) and len(together) <= _LONGEST_CONDITION:
+    if conditions and all(conditions) and len(together) <= LONGEST_CONDITION:
         where += f"Only where {together}."
     elif need.may_be_left_out:
         where += "May be left out."

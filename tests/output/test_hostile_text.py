@@ -38,6 +38,11 @@ HOSTILE = {
     "spread": "a {n} ::error:: | * _ # =cmd() \\ %0A " + "and so on " * 300,
     "wide": "漢字{n}" * 200,
 }
+# Long texts make pages of many megabytes.
+KINDS = [
+    pytest.param(k, marks=[pytest.mark.slow] * (k in ("longest", "spread", "wide")))
+    for k in HOSTILE
+]
 # Names an overlay, which is looked up: a text that names none is refused, as it should be.
 LOOKED_UP = {"job.local"}
 
@@ -131,7 +136,7 @@ def plain_elements() -> tuple[frozenset[str], frozenset[str]]:
     return frozenset(found.tags), frozenset(found.attributes)
 
 
-@pytest.mark.parametrize("kind", HOSTILE)
+@pytest.mark.parametrize("kind", KINDS)
 def test_on_the_page_it_is_text(kind: str) -> None:
     report, _, texts = hostile(kind)
     found = parsed(render_page(report))
@@ -148,7 +153,7 @@ def test_on_the_page_it_is_text(kind: str) -> None:
     assert squeezed(texts["job.title"]) in shown
 
 
-@pytest.mark.parametrize("kind", HOSTILE)
+@pytest.mark.parametrize("kind", KINDS)
 def test_in_every_other_output_it_is_text(kind: str) -> None:
     report, _, texts = hostile(kind)
     assert json.loads(str(render(report, "json")))["title"] == texts["job.title"]
@@ -162,7 +167,7 @@ def test_in_every_other_output_it_is_text(kind: str) -> None:
     assert not re.search(r"[\x00-\x08\x0b-\x1f\x7f]", text)
 
 
-@pytest.mark.parametrize("kind", HOSTILE)
+@pytest.mark.parametrize("kind", KINDS)
 def test_on_the_fitting_sheet_it_is_text(kind: str) -> None:
     _, sheet, texts = hostile(kind)
     found = parsed(render_sheet(sheet))

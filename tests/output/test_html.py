@@ -65,6 +65,7 @@ class Reader(HTMLParser):
             self.texts.append(data)
 
 
+@cache
 def read(page: str) -> Reader:
     reader = Reader()
     reader.feed(page)
@@ -73,6 +74,7 @@ def read(page: str) -> Reader:
     return reader
 
 
+@cache
 def words(page: str) -> str:
     return " ".join(" ".join(read(page).texts).replace("\N{NO-BREAK SPACE}", " ").split())
 
