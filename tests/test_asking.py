@@ -869,6 +869,7 @@ class _Papers:
         return f"{self.answers.get(path, '')}\n"
 
 
+@pytest.mark.skip(reason="takes minutes: the walk works out its questions afresh at every answer")
 @pytest.mark.slow
 @pytest.mark.parametrize(
     "name", ["turning-cell-side-post", "milling-floor-stand-inch", "grinder-roof-plate"]

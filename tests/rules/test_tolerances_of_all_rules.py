@@ -48,7 +48,7 @@ def _draw_all(name: str, draws: int) -> None:
             # What a rule with two ends is over by says nothing between two points on either side.
             assert (
                 limit[0] < found[0]
-                or worst.outcome.grade <= Grade.CORRECT
+                or worst.outcome.grade < Grade.MET
                 or limit[1] <= found[1]
                 or math.isclose(limit[1], found[1], rel_tol=1e-6)
             ), (
