@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import cache
 from pathlib import Path
+from typing import Any
 
 from checker.absent import Absent
+from checker.errors import Place, fault
 from checker.findings import FieldWindow, Report
 from checker.fitting_sheet import Sheet, sheet_for
 from checker.installation.binding import bind
@@ -18,10 +21,11 @@ from checker.rulebook.model import Rulebook
 from checker.rulebook.overlays import find_overlay
 from checker.windows import find_target, grades_across
 
-__all__ = ["Checker"]
+__all__ = ["Checker", "name_of"]
 
 
-def _name(path: str) -> str:
+def name_of(path: str) -> str:
+    """A file's name as every output says it."""
     if path == "-":
         return "<standard input>"
     # A name that is not Unicode is shown with its odd bytes spelt out, so that it can be written.
@@ -36,8 +40,13 @@ class Checker:
     """
 
     def __init__(self, folders: Iterable[Path] = (), local: Iterable[str] = ()) -> None:
-        self.rulebooks = Rulebooks(folders)
+        self.folders = tuple(folders)
+        self.rulebooks = Rulebooks(self.folders)
         self.local = tuple(local)
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        # Sent to another process it takes its own copy of the rules there, once.
+        return _checker_there, (self.folders, self.local, self.rulebooks.digest)
 
     @property
     def rulebook(self) -> Rulebook:
@@ -70,30 +79,47 @@ class Checker:
 
         Raises Mistakes.
         """
-        data, name = read_bytes(path), _name(path)
+        data, name = read_bytes(path), name_of(path)
         if fitted is None:
             return self.report_on_bytes(data, name, working=working)
-        installation = merge(data, name, read_bytes(fitted), _name(fitted))
+        installation = merge(data, name, read_bytes(fitted), name_of(fitted))
         plan = bind(data, name)
         return report_on(self.rulebook_for(installation), installation, plan, working=working)
 
-    def window(self, path: str, field: str) -> FieldWindow:
+    def window(self, path: str, field: str, fitted: str | None = None) -> FieldWindow:
         """What every rule says across one field's range. Raises Mistakes."""
-        installation = bind(read_bytes(path), _name(path))
+        installation = self._read(path, fitted)
         return grades_across(
             find_target(field, installation), self.rulebook_for(installation), installation
         )
 
     def sheet(self, path: str, fitted: str | None = None) -> Sheet:
         """The fitting sheet of a description, with what was found on site over it. Raises Mistakes."""
-        data, name = read_bytes(path), _name(path)
-        if fitted is None:
-            installation = bind(data, name)
-        else:
-            installation = merge(data, name, read_bytes(fitted), _name(fitted))
+        installation = self._read(path, fitted)
         return sheet_for(self.rulebook_for(installation), installation)
+
+    @staticmethod
+    def _read(path: str, fitted: str | None) -> Installation:
+        data, name = read_bytes(path), name_of(path)
+        if fitted is None:
+            return bind(data, name)
+        return merge(data, name, read_bytes(fitted), name_of(fitted))
 
     def report_on_bytes(self, data: bytes, name: str, *, working: bool = True) -> Report:
         """The report on the bytes of a description: the same bytes, the same report."""
         installation = bind(data, name)
         return report_on(self.rulebook_for(installation), installation, working=working)
+
+
+@cache
+def _checker_there(folders: tuple[Path, ...], local: tuple[str, ...], digest: str) -> Checker:
+    checker = Checker(folders, local)
+    if checker.rulebooks.digest != digest:
+        fault(
+            "the rules are not those of the process that sent the work",
+            Place(str(checker.rulebooks.roots[0])),
+            expected=digest[:12],
+            found=checker.rulebooks.digest[:12],
+            hint="install the same version everywhere",
+        )
+    return checker

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
-from checker.errors import Place
+from checker.errors import Place, fault, near
 from checker.formulas.scope import Compiled, TableColumn, Uses
 from checker.formulas.types import Numeric, Type
 from checker.grades import Grade
@@ -114,6 +114,8 @@ class Case:
     subject: str | None
     missing: tuple[str, ...]
     boundary: bool
+    # Lines of the working, or derived values, as they must come out.
+    lines: tuple[tuple[str, Any], ...] = ()
 
 
 @dataclass(slots=True, eq=False)
@@ -264,6 +266,18 @@ class Rulebook:
     def rule(self, name: str) -> Rule | None:
         """The rule of a name, or None."""
         return next((rule for rule in self.rules if rule.name == name), None)
+
+    def named(self, name: str) -> Rule:
+        """The rule of a name. Raises Mistakes, with the nearest names, if there is none."""
+        found = self.rule(name)
+        if found is None:
+            hint = near(name, [rule.name for rule in self.rules])
+            fault(
+                f"there is no rule '{name}'",
+                Place("rulebook"),
+                hint=hint or "list them with 'mistwright rulebook list'",
+            )
+        return found
 
 
 _NO_READERS = Readers(frozenset(), frozenset(), frozenset())
