@@ -17,6 +17,7 @@ __all__ = ["COMMANDS", "Commands"]
 COMMANDS = (
     "new",
     "ask",
+    "desk",
     "check",
     "working",
     "window",

@@ -16,6 +16,7 @@ from checker.commands.options import (
     told,
     width,
 )
+from checker.commands.patience import patience
 from checker.grades import Grade
 
 __all__ = ["command"]
@@ -59,8 +60,9 @@ def command(
 
     refuse_to_overwrite(output, description, fitted)
     needs_working = form != "text" or detail == "all"
-    report = Checker(folders, local).report(description, fitted, working=needs_working)
-    content = render(report, form, width=width(), detail=detail or "usual")
+    with patience():
+        report = Checker(folders, local).report(description, fitted, working=needs_working)
+        content = render(report, form, width=width(), detail=detail or "usual")
     if output is not None or isinstance(content, bytes):
         from checker.writing import put, writing_whole
 

@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from checker.commands.options import rules_options, told, width
+from checker.commands.patience import patience
 
 __all__ = ["command"]
 
@@ -23,5 +24,7 @@ def command(words: tuple[str, ...], folders: tuple[Path, ...], local: tuple[str,
     from checker.output.field_list import render
     from checker.running import Checker
 
-    click.echo(render(Checker(folders, local).rulebook, words, width=width()), nl=False)
+    with patience():
+        text = render(Checker(folders, local).rulebook, words, width=width())
+    click.echo(text, nl=False)
     return 0

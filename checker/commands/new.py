@@ -8,6 +8,7 @@ from pathlib import Path
 import click
 
 from checker.commands.options import rules_options, told
+from checker.commands.patience import patience
 
 __all__ = ["command"]
 
@@ -43,13 +44,15 @@ def command(
     from checker.running import Checker
 
     checker = Checker(folders, local)
-    layout = checker.rulebook.layout
+    with patience():
+        layout = checker.rulebook.layout
     refused = refusal(layout, "mount.kind", kind)
     if jurisdiction is not None:
         refused = refused or refusal(layout, "job.jurisdiction", jurisdiction)
     if refused:
         raise click.UsageError(refused)
-    text = drawn(checker, str(kind), stage, jurisdiction, output)
+    with patience():
+        text = drawn(checker, str(kind), stage, jurisdiction, output)
     if output is not None:
         click.echo(begin(output, text), nl=False, err=True)
         return 0

@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from checker.commands.options import local_option, rules_options, told, width
+from checker.commands.patience import patience
 
 __all__ = ["command"]
 
@@ -24,7 +25,9 @@ def rulebook_list(folders: tuple[Path, ...], local: tuple[str, ...]) -> int:
     from checker.output.rules import render_list
     from checker.running import Checker
 
-    click.echo(render_list(Checker(folders, local).rulebook, width=width()), nl=False)
+    with patience():
+        text = render_list(Checker(folders, local).rulebook, width=width())
+    click.echo(text, nl=False)
     return 0
 
 
@@ -37,8 +40,10 @@ def rulebook_show(rule: str, folders: tuple[Path, ...], local: tuple[str, ...]) 
     from checker.output.rules import render_rule
     from checker.rulebook.loading import load_rulebook
 
-    book = load_rulebook(folders, local=local)
-    click.echo(render_rule(book.named(rule), book, width=width()), nl=False)
+    with patience():
+        book = load_rulebook(folders, local=local)
+        text = render_rule(book.named(rule), book, width=width())
+    click.echo(text, nl=False)
     return 0
 
 
@@ -51,6 +56,66 @@ def rulebook_test(folders: tuple[Path, ...], local: tuple[str, ...]) -> int:
     from checker.output.rules import render_test
     from checker.rulebook.loading import load_rulebook
 
-    text, failed = render_test(load_rulebook(folders, local=local))
+    with patience():
+        text, failed = render_test(load_rulebook(folders, local=local))
     click.echo(text, nl=False)
     return 1 if failed else 0
+
+
+@command.command("sources")
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["text", "json", "csv"]),
+    default="text",
+    help="How to print it.",
+)
+@click.option(
+    "--confidence",
+    "confidences",
+    multiple=True,
+    type=click.Choice(["checked", "common-practice", "from-memory"]),
+    help="Only what was read so far; may be given again.",
+)
+@click.option(
+    "--family",
+    "families",
+    multiple=True,
+    metavar="NAME",
+    help="Only this family of rules, or 'derived', 'tables', 'functions'; may be given again.",
+)
+@click.option(
+    "--kind",
+    "kinds",
+    multiple=True,
+    type=click.Choice(["rule", "derived", "parameter", "table", "column", "cell", "function"]),
+    help="Only entries of this kind; may be given again.",
+)
+@rules_options
+@told
+def rulebook_sources(
+    form: str,
+    confidences: tuple[str, ...],
+    families: tuple[str, ...],
+    kinds: tuple[str, ...],
+    folders: tuple[Path, ...],
+    local: tuple[str, ...],
+) -> int:
+    """Print where every figure comes from, and how far that was read."""
+    from checker.errors import Place, fault, near
+    from checker.output.sources import render
+    from checker.rulebook.loading import load_rulebook
+    from checker.rulebook.register import narrowed, register
+
+    entries = register(load_rulebook(folders, local=local))
+    known = list(dict.fromkeys(e.family for e in entries))
+    for name in families:
+        if name not in known:
+            fault(
+                f"there is no family '{name}'",
+                Place("--family"),
+                hint=near(name, known) or f"one of: {', '.join(known)}",
+            )
+    chosen = narrowed(entries, confidences=confidences, families=families, kinds=kinds)
+    click.echo(render(chosen, form, width=width()), nl=False)
+    return 0

@@ -8,6 +8,7 @@ from pathlib import Path
 import click
 
 from checker.commands.options import fitted_option, refuse_to_overwrite, rules_options, told, width
+from checker.commands.patience import patience
 
 __all__ = ["command"]
 
@@ -44,7 +45,8 @@ def command(
     from checker.writing import put, writing_whole
 
     refuse_to_overwrite(output, description, fitted)
-    found = Checker(folders, local).sheet(description, fitted)
+    with patience():
+        found = Checker(folders, local).sheet(description, fitted)
     content: str | bytes
     if form == "json":
         content = json.dumps(as_data(found), indent=2, ensure_ascii=False) + "\n"

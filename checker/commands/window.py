@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from checker.commands.options import fitted_option, rules_options, told, width
+from checker.commands.patience import patience
 
 __all__ = ["command"]
 
@@ -39,7 +40,8 @@ def command(
     from checker.output.window_chart import render
     from checker.running import Checker
 
-    found = Checker(folders, local).window(description, field, fitted)
+    with patience():
+        found = Checker(folders, local).window(description, field, fitted)
     if form == "json":
         click.echo(json.dumps(as_data(found), indent=2, ensure_ascii=False))
     else:

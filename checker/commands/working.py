@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from checker.commands.options import fitted_option, rules_options, told, width
+from checker.commands.patience import patience
 
 __all__ = ["command"]
 
@@ -28,9 +29,10 @@ def command(
     from checker.output.text import render_working
     from checker.running import Checker
 
-    checker = Checker(folders, local)
-    checker.rulebook.named(rule)
-    report = checker.report(description, fitted)
+    with patience():
+        checker = Checker(folders, local)
+        checker.rulebook.named(rule)
+        report = checker.report(description, fitted)
     for finding in report.findings:
         if finding.rule == rule:
             click.echo(render_working(finding, width=width()))

@@ -48,6 +48,24 @@ class BasisLine(NamedTuple):
     of: tuple[str, ...]
 
 
+class ReadFrom(NamedTuple):
+    """Fields that were read from one section or one member of a list.
+
+    ``place`` says where they stand if they share one line; else each has its own.
+    """
+
+    section: str
+    place: str
+    fields: tuple[tuple[str, FieldRead], ...]
+
+
+class SharedValue(NamedTuple):
+    """A derived value that several findings use, and what it rests on itself."""
+
+    line: WorkingLine
+    basis: tuple[BasisLine, ...]
+
+
 class Shown(NamedTuple):
     """A finding as the page shows it."""
 
@@ -57,6 +75,7 @@ class Shown(NamedTuple):
     percent: str
     own: tuple[WorkingLine, ...]
     shared: tuple[WorkingLine, ...]
+    read: tuple[ReadFrom, ...]
     basis: tuple[BasisLine, ...]
     deeper: tuple[BasisLine, ...]
 
@@ -77,7 +96,7 @@ def render(report: Report, *, folded: bool = True) -> str:
     folded: whether it holds what is folded away on paper in any case, the insides of
     what is met; a page that is only ever printed is much quicker made without.
     """
-    shown = [_shown(i, f) for i, f in enumerate(report.findings, 1)]
+    shown = [_shown(i, f, report.description) for i, f in enumerate(report.findings, 1)]
     ordered = sorted(shown, key=lambda s: s.finding.grade)
     missing = [s for s in ordered if s.finding.grade is Grade.CONFIRM and s.finding.missing]
     acted = [s for s in ordered if s.finding.grade < Grade.MET and s not in missing]
@@ -107,7 +126,7 @@ def render(report: Report, *, folded: bool = True) -> str:
     )
 
 
-def _shown(number: int, finding: Finding) -> Shown:
+def _shown(number: int, finding: Finding, description: str) -> Shown:
     ratio = finding.utilisation
     percent = ""
     if ratio is not None:
@@ -117,7 +136,7 @@ def _shown(number: int, finding: Finding) -> Shown:
     own = tuple(w for w in finding.working if not w.name.startswith("derived."))
     return Shown(
         number, finding, None if ratio is None else trusted(draw_bar(ratio)), percent,
-        own, _named_by(own, finding.working),
+        own, _named_by(own, finding.working), _read_from(finding.fields, description),
         _basis(finding.basis[:derived]), _basis(finding.basis[derived:]),
     )  # fmt: skip
 
@@ -183,14 +202,39 @@ def _window(window: FieldWindow, number: int) -> tuple[FieldWindow, Any, Any]:
     return window, trusted(draw_strip_chart(window, f"window-{number}")), rows
 
 
-def _shared(findings: Iterable[Finding]) -> list[WorkingLine]:
+def _read_from(fields: Iterable[FieldRead], description: str) -> tuple[ReadFrom, ...]:
+    """Fields gathered by the section, or the member of a list, that they stand in."""
+    found: dict[str, list[tuple[str, FieldRead]]] = {}
+    for field in fields:
+        section, _, name = field.path.rpartition(".")
+        found.setdefault(section, []).append((name, field))
+    return tuple(_gathered(section, read, description) for section, read in found.items())
+
+
+def _gathered(section: str, read: list[tuple[str, FieldRead]], description: str) -> ReadFrom:
+    first = read[0][1]
+    together = all((f.file, f.line) == (first.file, first.line) for _, f in read)
+    place = f"line {first.line}"
+    if first.file != description:
+        place = f"{first.file}, {place}"
+    return ReadFrom(section, place if together else "", tuple(read))
+
+
+def _shared(findings: Iterable[Finding]) -> list[SharedValue]:
     """The derived values, once for all the findings that use them."""
-    found: dict[str, WorkingLine] = {}
+    lines: dict[str, WorkingLine] = {}
+    bases: dict[str, list[BasisRead]] = {}
     for finding in findings:
-        for line in finding.working:
-            if line.name.startswith("derived."):
-                found.setdefault(line.name, line)
-    return list(found.values())
+        new = {w.name: w for w in finding.working if w.name.startswith("derived.")}
+        lines = new | lines
+        # A shared value's own bases stand behind its name, up to the next shared value's.
+        name = ""
+        seen = frozenset(bases)
+        for basis in finding.basis:
+            name = basis.of if basis.of.startswith("derived.") else name
+            if name and name not in seen:
+                bases.setdefault(name, []).append(basis)
+    return [SharedValue(line, _basis(bases.get(name, ()))) for name, line in sorted(lines.items())]
 
 
 def _sources(findings: Iterable[Finding]) -> list[tuple[BasisRead, list[str]]]:

@@ -142,7 +142,10 @@ def test_every_finding_is_on_the_page_with_all_that_it_says(name: str) -> None:
             said += [r.sentence for r in finding.remedies]
             said += [x for w in finding.working for x in (w.name, w.formula, w.numbers, w.result)]
             said += [x for b in finding.basis for x in (b.title, b.clause, b.confidence)]
-            said += [x for f in finding.fields for x in (f.path, f.text, f"line {f.line}")]
+            for f in finding.fields:
+                # A section's fields stand together behind its name.
+                section, _, field = f.path.rpartition(".")
+                said += [section, f"{field} {f.text}", f"line {f.line}"]
             said += [x for m in finding.missing for x in (m.path, m.meaning, m.where)]
             said += [x for m in (finding.demand, finding.limit) if m is not None for x in (m.text,)]
         for text in said:
