@@ -20,9 +20,12 @@ class CannotTell(Exception):
 class Unstated(CannotTell):
     """Fields that a formula needs and the description does not state."""
 
-    def __init__(self, *paths: str) -> None:
-        super().__init__(*paths)
-        self.paths = paths
+    args: tuple[str, ...]
+
+    @property
+    def paths(self) -> tuple[str, ...]:
+        """The fields, by their paths."""
+        return self.args
 
 
 class OutOfReach(CannotTell):

@@ -33,9 +33,10 @@ class Answer(NamedTuple):
 
 
 class Judgement(NamedTuple):
-    """All answers for one installation, and the verdict."""
+    """How many answers of each grade, by its number, those that apply, and the verdict."""
 
     verdict: Verdict
+    counts: tuple[int, ...]
     answers: tuple[Answer, ...]
 
 
@@ -46,18 +47,27 @@ def judge(
     values = Values(rulebook, installation.record.values)
     doubts = Doubts(installation, values)
     answers: list[Answer] = []
-    if plan is not None:
-        answers += [
-            Answer(MOVED, None, Grade.CONFIRM, None, ()) for _ in left_tolerance(plan, installation)
-        ]
-    for record in installation.every_record():
-        answers += [Answer(UNUSUAL, None, Grade.CONFIRM, None, ()) for _ in record.unusual]
+    gone = () if plan is None else left_tolerance(plan, installation)
+    unusual = [slot for record in installation.every_record() for slot in record.unusual]
+    # Numbered in the order of the report's findings: two of one name would be taken for one.
+    answers += [Answer(MOVED, i, Grade.CONFIRM, None, ()) for i, _ in enumerate(gone)]
+    answers += [Answer(UNUSUAL, i, Grade.CONFIRM, None, ()) for i, _ in enumerate(unusual)]
+    idle = 0
     for outcome in check(rulebook, installation, values):
+        grade = doubts.grade(outcome)
+        if grade is Grade.NOT_APPLICABLE:
+            idle += 1
+            continue
         rule, member, _, demand, limit, why, _ = outcome
         ratio = None
-        if demand is not None and limit is not None and rule.has_ratio:
+        if limit is not None and demand is not None and rule.has_ratio:
             ratio = utilisation(demand, limit)
             ratio = None if ratio == float("inf") else ratio
         missing = why.paths if type(why) is Unstated else ()
-        answers.append(Answer(rule.name, member, doubts.grade(outcome), ratio, missing))
-    return Judgement(verdict_of([a.grade for a in answers]), tuple(answers))
+        answers.append(Answer(rule.name, member, grade, ratio, missing))
+    counts = [0] * len(Grade)
+    for answer in answers:
+        counts[answer.grade] += 1
+    counts[Grade.NOT_APPLICABLE] = idle
+    verdict = verdict_of(grade for grade in Grade if counts[grade])
+    return Judgement(verdict, tuple(counts), tuple(answers))

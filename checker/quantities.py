@@ -53,6 +53,8 @@ _FORMS = re.compile(
     re.ASCII,
 )
 _BARE = re.compile(_NUMBER, re.ASCII)
+# What most values are: one number, one unit without a gap in it.
+_USUAL = re.compile(r"([0-9]{1,15}(?:\.[0-9]{1,15})?) ?([^\s0-9.,±+;][^\s±,;]*)", re.ASCII)
 MAX_TEXT = 80
 MAX_MAGNITUDE = 1e15
 _NOISE = 1e-11
@@ -72,6 +74,18 @@ def parse(text: str, kind: str | None = None) -> Quantity:
     >>> parse("480 V").unit.symbol
     'V'
     """
+    match = _USUAL.fullmatch(text) if len(text) <= MAX_TEXT else None
+    if match is not None:
+        number, spelling = match.groups()
+        unit = units.find(spelling)
+        if unit is not None and (kind is None or unit.kind == kind):
+            value = float(number) * unit.factor + unit.offset
+            if abs(value) <= MAX_MAGNITUDE:
+                return Quantity(value, value, value, unit, text)
+    return _parse_all(text, kind)
+
+
+def _parse_all(text: str, kind: str | None) -> Quantity:
     match = _FORMS.fullmatch(text) if len(text) <= MAX_TEXT else None
     if match is None:
         raise _explain(text, kind)

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections import Counter
+from functools import cached_property
 from typing import Any
 
 import checker
 from checker.absent import Absent, OutOfReach, Unstated
-from checker.checking import Outcome, Values, check, derived_names, working_of
+from checker.bases import NOT_VERIFIED, bases_of, is_unverified, remarks_of
+from checker.checking import Outcome, Values, check, working_of
 from checker.curves import curves_of
 from checker.errors import Mistakes
 from checker.findings import (
-    BasisRead,
     FieldRead,
     FieldWindow,
     Finding,
@@ -23,7 +24,6 @@ from checker.findings import (
     Worst,
 )  # fmt: skip
 from checker.fitted import moved_fields, moved_findings
-from checker.formulas.scope import Compiled, Uses
 from checker.geometry import geometry_of
 from checker.grades import Grade, verdict_of
 from checker.implausible import implausible_values
@@ -31,13 +31,13 @@ from checker.installation.fields import Field
 from checker.installation.record import Installation
 from checker.lacking_fields import missing_fields
 from checker.remedies import remedies_for
-from checker.rulebook.model import Basis, Derived, Rule, Rulebook
+from checker.rulebook.model import Derived, Rule, Rulebook
 from checker.settling import Doubts
 from checker.tolerances import WorstCase, utilisation
 from checker.windows import find_target, grades_across
 from checker.wording import Wording
 
-__all__ = ["CAUTIONS", "report_on"]
+__all__ = ["CAUTIONS", "Writer", "open_findings", "report_on"]
 
 CAUTIONS = (
     "This is a check of what was stated, from the sources named. It is no permission to work and no approval.",
@@ -55,10 +55,10 @@ def report_on(
 ) -> Report:
     """The whole report for one bound description, and what moved since its plan.
 
-    working: whether each finding carries its working, which costs most of the time and
-    which a short form does not show.
+    working: whether each finding carries its working, and those that are met or do not apply
+    their sentence too: it costs most of the time, and a short form does not show it.
     """
-    writer = _Writer(rulebook, installation, working=working)
+    writer = Writer(rulebook, installation, working=working)
     findings = [writer.finding(outcome) for outcome in check(rulebook, installation, writer.values)]
     moved = () if plan is None else moved_fields(plan, installation, rulebook)
     findings = [*moved_findings(moved, installation), *implausible_values(installation), *findings]
@@ -71,6 +71,23 @@ def report_on(
         verdict_of(f.grade for f in findings), {g.word: counts.get(g.word, 0) for g in Grade}, tuple(findings),
         _windows(findings, rulebook, installation), moved, curves_of(rulebook, writer.values), geometry_of(installation), CAUTIONS,
     )  # fmt: skip
+
+
+def open_findings(
+    rulebook: Rulebook, installation: Installation, plan: Installation | None = None
+) -> tuple[Finding, ...]:
+    """The findings of the report that someone has to act on, in its order, without their working."""
+    writer = Writer(rulebook, installation, working=False)
+    moved = () if plan is None else moved_fields(plan, installation, rulebook)
+    return (
+        *moved_findings(moved, installation),
+        *implausible_values(installation),
+        *(
+            writer.finding(outcome)
+            for outcome in check(rulebook, installation, writer.values)
+            if writer.doubts.grade(outcome) < Grade.MET
+        ),
+    )
 
 
 def _text(installation: Installation, path: str) -> str:
@@ -94,7 +111,9 @@ def _windows(
     return tuple(windows)
 
 
-class _Writer:
+class Writer:
+    """Writes the findings of one installation; ``working`` whether with their workings."""
+
     def __init__(self, rulebook: Rulebook, installation: Installation, *, working: bool) -> None:
         self.with_working = working
         self.rulebook = rulebook
@@ -102,11 +121,13 @@ class _Writer:
         self.values = Values(rulebook, installation.record.values)
         self.doubts = Doubts(installation, self.values)
         self.wording = Wording(installation, rulebook)
-        self.records = installation.records()
 
     def finding(self, outcome: Outcome) -> Finding:
+        """An outcome in sentences."""
         rule, member, grade = outcome.rule, outcome.member, outcome.grade
         settled = self.doubts.settle(outcome)
+        if settled.grade >= Grade.MET and not self.with_working:
+            return self._counted(outcome, settled.grade)
         if settled.grade is Grade.NOT_APPLICABLE:
             return self._not_applicable(outcome)
         names = working_of(rule, self.values, member)
@@ -130,10 +151,23 @@ class _Writer:
             sentence = f"{sentence} That rests on an estimate ({', '.join(settled.estimated)}): measure it before handover."
         grade = settled.grade
         demand, limit = self._measures(outcome)
+        bases = bases_of(rule, self.rulebook)
         return Finding(
             rule.name, rule.title, rule.family, known.get("subject"), grade, sentence, rule.protects, demand, limit,
             _ratio(outcome), worst, self._working(rule, names, member), fields, missing, self._remedies(outcome, grade),
-            tuple(self._basis(rule)), tuple(self._remarks(rule, names)), rule.changes, rule.caution,
+            tuple(bases), tuple(remarks_of(bases, rule, self.rulebook, self.values, names)),
+            rule.changes, rule.caution,
+        )  # fmt: skip
+
+    def _counted(self, outcome: Outcome, grade: Grade) -> Finding:
+        """A finding of which a short form shows no more than that it is there, and how sure it is."""
+        rule = outcome.rule
+        remarks: tuple[str, ...] = ()
+        if grade is Grade.MET and is_unverified(rule, self.rulebook, self.values, outcome.member):
+            remarks = (f"{NOT_VERIFIED}.",)
+        return Finding(
+            rule.name, rule.title, rule.family, None, grade, "", rule.protects, None, None, None, None,
+            (), (), (), (), (), remarks, rule.changes, rule.caution,
         )  # fmt: skip
 
     def _not_applicable(self, outcome: Outcome) -> Finding:
@@ -262,100 +296,32 @@ class _Writer:
         return tuple(lines)
 
     def _fields(self, rule: Rule, member: int | None) -> tuple[FieldRead, ...]:
-        wanted = set(rule.fields)
         own = f"{rule.each.field.path}[{member}]." if rule.each is not None else ""
         among = f"{rule.each.field.path}[" if rule.each is not None else "\0"
-        found = []
-        for prefix, record in self.records:
-            if prefix.startswith(among) and prefix != own:
-                continue
-            for field, fact in zip(record.layout.fields, record.facts, strict=True):
-                if fact is not None and field.path in wanted and field.item is None:
-                    place = self.installation.place(fact.mark)
-                    found.append(
-                        FieldRead(
-                            _path(prefix, field),
-                            fact.text,
-                            place.file,
-                            place.line,
-                            place.column,
-                            fact.origin,
-                        )
-                    )
-        return tuple(sorted(found, key=lambda f: (f.file, f.line, f.column)))
-
-    def _basis(self, rule: Rule) -> list[BasisRead]:
-        found = [_read("the rule", b) for b in rule.basis]
-        found += [_read(f"{p.name} = {p.text}", p.basis) for p in rule.parameters.values()]
-        found += self._table_bases(rule.uses)
-        for index in rule.derived:
-            derived = self.rulebook.order[index]
-            found += [_read(f"derived.{derived.name}", b) for b in derived.basis]
-            found += [_read(f"{p.name} = {p.text}", p.basis) for p in derived.parameters.values()]
-            found += self._table_bases(derived.uses)
-        return list(dict.fromkeys(found))
-
-    def _table_bases(self, uses: Uses) -> list[BasisRead]:
-        found = []
-        for path in uses.tables:
-            table, column = path.split(".")
-            bases = self.rulebook.tables[table].basis
-            of = f"table {table}: {column}" if column in bases else f"table {table}"
-            found.append(_read(of, bases.get(column, bases[""])))
-        return found
-
-    def _remarks(self, rule: Rule, names: dict[str, Any]) -> list[str]:
-        read = self._basis(rule)
-        remembered = [
-            f"{b.of} ({b.title}, {b.clause})" for b in read if b.confidence == "from-memory"
+        found = [
+            (read.file, read.line, read.column, number, read)
+            for path in dict.fromkeys(rule.fields)
+            for prefix, number, read in self._read.get(path, ())
+            if not prefix.startswith(among) or prefix == own
         ]
-        practice = [b.of for b in read if b.confidence == "common-practice" and b.of != "the rule"]
-        remarks = []
-        if remembered:
-            listed = "; ".join(dict.fromkeys(remembered))
-            remarks.append(f"Reference not verified: {listed}: from memory.")
-        if practice:
-            listed = "; ".join(dict.fromkeys(practice))
-            remarks.append(
-                f"Common practice, to be replaced by your own rule where you have one: {listed}."
-            )
-        remarks += self._doubtful(rule, names)
-        return list(dict.fromkeys(remarks))
+        return tuple(entry[-1] for entry in sorted(found))
 
-    def _doubtful(self, rule: Rule, names: dict[str, Any]) -> list[str]:
-        """Single cells of a table that rest on less than the table as a whole."""
-        from checker.formulas.cells import cells_read  # noqa: PLC0415
-
-        found = []
-        behind = [(_formulas(rule), names)]
-        for index in rule.derived:
-            derived = self.rulebook.order[index]
-            lines = (*derived.lines, derived.result)
-            behind.append(([x.formula for x in lines], derived_names(derived, self.values)))
-        cells = [cell for formulas, known in behind for cell in cells_read(formulas, known)]
-        for table_name, column, keys in cells:
-            table = self.rulebook.tables[table_name]
-            whole = table.basis.get(column, table.basis[""]).confidence
-            confidence = table.confidence_of(column, *keys)
-            if confidence != whole:
-                shown = table.say_keys(*keys)
-                prefix = (
-                    "Reference not verified" if confidence == "from-memory" else "Common practice"
-                )
-                found.append(f"{prefix}: {column} for {shown} in the table '{table.title}'.")
-        return found
-
-
-def _read(of: str, basis: Basis) -> BasisRead:
-    return BasisRead(
-        of,
-        basis.source.name,
-        basis.source.title,
-        basis.source.edition,
-        basis.clause,
-        basis.confidence,
-        basis.note or basis.source.note,
-    )
+    @cached_property
+    def _read(self) -> dict[str, list[tuple[str, int, FieldRead]]]:
+        """Every stated value by its field's path, with its list member and its number in order."""
+        by_path: dict[str, list[tuple[str, int, FieldRead]]] = {}
+        number = 0
+        for prefix, record in self.installation.records():
+            for field, fact in zip(record.layout.fields, record.facts, strict=True):
+                if fact is None or field.item is not None:
+                    continue
+                place = self.installation.place(fact.mark)
+                read = FieldRead(
+                    _path(prefix, field), fact.text, place.file, place.line, place.column, fact.origin,
+                )  # fmt: skip
+                by_path.setdefault(field.path, []).append((prefix, number, read))
+                number += 1
+        return by_path
 
 
 def _path(prefix: str, field: Field) -> str:
@@ -387,11 +353,3 @@ def _not_stated(missing: tuple[MissingField, ...]) -> str:
 def _lower(text: str) -> str:
     text = text.split(". ", maxsplit=1)[0].rstrip(".")
     return text[:1].lower() + text[1:] if text[1:2].islower() else text
-
-
-def _formulas(rule: Rule) -> list[Compiled]:
-    lines = [
-        line.formula
-        for line in (*rule.lines, *(x for x in (rule.demand, rule.limit) if x is not None))
-    ]
-    return [*lines, *(condition for _, condition in rule.expect)]

@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from checker.absent import Absent
-from checker.errors import Place, fault
+from checker.errors import Place, fault, shown_name
 from checker.findings import FieldWindow, Report
-from checker.fitting_sheet import Sheet, sheet_for
 from checker.installation.binding import bind
 from checker.installation.merging import merge
 from checker.installation.record import Installation
@@ -18,8 +17,10 @@ from checker.reading import read_bytes
 from checker.reporting import report_on
 from checker.rulebook.loading import Rulebooks
 from checker.rulebook.model import Rulebook
-from checker.rulebook.overlays import find_overlay
 from checker.windows import find_target, grades_across
+
+if TYPE_CHECKING:
+    from checker.fitting_sheet import Sheet
 
 __all__ = ["Checker", "name_of"]
 
@@ -28,8 +29,7 @@ def name_of(path: str) -> str:
     """A file's name as every output says it."""
     if path == "-":
         return "<standard input>"
-    # A name that is not Unicode is shown with its odd bytes spelt out, so that it can be written.
-    return Path(path).as_posix().encode("utf-8", "backslashreplace").decode("utf-8")
+    return shown_name(Path(path).as_posix())
 
 
 class Checker:
@@ -67,6 +67,8 @@ class Checker:
 
     def _refuse_unknown(self, name: str, path: str, installation: Installation) -> None:
         if name not in self.rulebooks.overlay_names:
+            from checker.rulebook.overlays import find_overlay  # noqa: PLC0415 - only for the refusal
+
             field = installation.record.layout.leaf(path)
             fact = installation.record.facts[field.slot] if field is not None else None
             # Raises, with the place in the description.
@@ -95,6 +97,8 @@ class Checker:
 
     def sheet(self, path: str, fitted: str | None = None) -> Sheet:
         """The fitting sheet of a description, with what was found on site over it. Raises Mistakes."""
+        from checker.fitting_sheet import sheet_for  # noqa: PLC0415 - a check shows no sheet
+
         installation = self._read(path, fitted)
         return sheet_for(self.rulebook_for(installation), installation)
 

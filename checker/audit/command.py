@@ -2,17 +2,23 @@
 
 from __future__ import annotations
 
-import sys
 import time
-from collections.abc import Iterator
+from contextlib import AbstractContextManager, ExitStack
 from pathlib import Path
 from typing import NamedTuple, TextIO
 
-from checker.audit.comparing import Change, Earlier, changes_between
+from checker.audit.annotating import Annotations
+from checker.audit.comparisons import (
+    Comparison,
+    against_earlier,
+    against_nothing,
+    against_rules,
+)
 from checker.audit.jobs import Job, find_jobs, part_of
 from checker.audit.memory import open_memory
-from checker.audit.results import JobResult, status_of
-from checker.audit.running import Auditor
+from checker.audit.reports import Reports, way_to
+from checker.audit.results import status_of
+from checker.audit.running import Auditor, Wanted
 from checker.audit.totals import Totals
 from checker.audit.writers import open_writer
 from checker.grades import Grade
@@ -37,6 +43,9 @@ class Order(NamedTuple):
     against: Path | None = None
     versus: tuple[Path, ...] = ()
     versus_local: tuple[str, ...] = ()
+    annotate: bool = False
+    reports: Path | None = None
+    words: bool = False
 
 
 def run_audit(order: Order, out: TextIO, err: TextIO) -> int:
@@ -45,60 +54,54 @@ def run_audit(order: Order, out: TextIO, err: TextIO) -> int:
     Raises Mistakes for a path that leads nowhere or a rulebook that cannot be read; a
     job that cannot be read is a result of its own and ends nothing.
     """
-    jobs = find_jobs(order.paths, order.lists)
-    if order.part is not None:
-        jobs = part_of(jobs, order.part)
+    every = find_jobs(order.paths, order.lists)
+    jobs = every if order.part is None else part_of(every, order.part)
     auditor = Auditor(order.folders, order.local)
     totals = Totals()
+    totals.part = order.part or ""
     status = 0
     progress = _Progress(len(jobs), err)
-    with writing_whole(order.output, out) as file, open_memory(order.memory) as (memory, why):
+    notes = Annotations(auditor, order.accept) if order.annotate else None
+    reports = None if order.reports is None else Reports(order.reports)
+    if reports is not None:
+        reports.begin()
+    with (
+        _comparison(order, auditor, jobs) as comparison,
+        writing_whole(order.output, out) as file,
+        open_memory(order.memory, auditor.key) as (memory, why),
+        ExitStack() as stack,
+    ):
         if why:
             err.write(why + "\n")
-        writer = open_writer(order.form, file, auditor=auditor)
-        results = auditor.run(jobs, order.processes, memory)
-        for result, changes in _compared(results, jobs, order, auditor):
-            writer.job(result, changes)
+        options = {"words": order.words, "reports": way_to(order.reports, order.output)}
+        writer = stack.enter_context(open_writer(order.form, file, **options))
+        judged = auditor.run(jobs, order.processes, memory, Wanted(writer.wants_words, reports))
+        for job, (result, findings) in zip(jobs, judged, strict=True):
+            writer.job(result, comparison.changes(result), findings)
             totals.add(result)
+            if notes is not None:
+                notes.add(job, result)
             status = max(status, status_of(result, order.accept))
             progress.step()
+        if order.part is None or order.part.startswith("1/"):
+            totals.gone = comparison.gone(every)
         totals.rule_digests = auditor.rule_digests(totals.rulebooks)
         writer.end(totals)
     progress.end()
+    if notes is not None:
+        err.write(notes.written())
     return status
 
 
-def _compared(
-    results: Iterator[JobResult], jobs: list[Job], order: Order, auditor: Auditor
-) -> Iterator[tuple[JobResult, list[Change]]]:
-    """Each result beside what changed in it: since an earlier audit, or from another rulebook."""
+def _comparison(
+    order: Order, auditor: Auditor, jobs: list[Job]
+) -> AbstractContextManager[Comparison]:
     if order.against is not None:
-        earlier = Earlier(order.against)
-        try:
-            for result in results:
-                before = earlier.job(result.path)
-                digests = auditor.rule_digests(
-                    {result.rulebook: result.overlays} if result.rulebook else {}
-                )
-                yield (
-                    result,
-                    []
-                    if before is None
-                    else changes_between(before, result, earlier.digests, digests),
-                )
-        finally:
-            earlier.close()
-    elif order.versus or order.versus_local:
-        other = Auditor(order.versus, order.versus_local)
-        for result, before in zip(results, other.run(jobs), strict=True):
-            old = other.rule_digests({before.rulebook: before.overlays} if before.rulebook else {})
-            new = auditor.rule_digests(
-                {result.rulebook: result.overlays} if result.rulebook else {}
-            )
-            yield result, changes_between(before, result, old, new)
-    else:
-        for result in results:
-            yield result, []
+        return against_earlier(order.against, auditor)
+    if order.versus or order.versus_local:
+        other = Auditor((*order.folders, *order.versus), (*order.local, *order.versus_local))
+        return against_rules(auditor, other, jobs, order.processes)
+    return against_nothing()
 
 
 class _Progress:
@@ -127,4 +130,4 @@ class _Progress:
     def end(self) -> None:
         if self.shown and self.last != self.start:
             self.err.write("\r" + " " * 60 + "\r")
-            sys.stderr.flush()
+            self.err.flush()

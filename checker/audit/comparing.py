@@ -6,13 +6,14 @@ import json
 import sqlite3
 from collections.abc import Iterator, Mapping
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import NamedTuple, NoReturn
 
-from checker.audit.results import Finding, JobResult, from_json, to_json
+from checker.audit.line_files import numbered_lines, rest_of
+from checker.audit.results import Finding, JobResult, from_json, rule_digests_from, to_json
 from checker.errors import Place, fault
 from checker.grades import Grade
 
-__all__ = ["Change", "Earlier", "changes_between"]
+__all__ = ["Change", "Earlier", "change_from", "changes_between"]
 
 RuleDigests = Mapping[str, Mapping[str, str]]
 
@@ -62,14 +63,25 @@ def changes_between(
     return sorted(
         changes,
         key=lambda c: (
-            _KINDS.index(c.kind),
+            KINDS.index(c.kind),
             Grade.of(c.now) if c.now else Grade.NOT_APPLICABLE,
             c.rule,
         ),
     )
 
 
-_KINDS = ("worse", "new", "better", "gone")
+KINDS = ("worse", "new", "better", "gone")
+_HALF = 32
+
+
+def change_from(entry: list[str]) -> Change:
+    """The change that a line of JSON holds; raises ValueError for anything else."""
+    if len(entry) != len(Change._fields) or not all(type(part) is str for part in entry):
+        raise ValueError("a change that is none")
+    change = Change(*entry)
+    if change.kind not in KINDS or not "".join(entry).isprintable():
+        raise ValueError("a change that is none")
+    return change
 
 
 def _kind(was: Finding | None, now: Finding | None) -> str:
@@ -90,18 +102,19 @@ def _why(
     reasons = []
     if before.digest != now.digest:
         reasons.append("description changed")
-    if before.overlays != now.overlays:
-        reasons.append("overlay changed")
     if before.rulebook != now.rulebook:
         rule = key.partition("[")[0]
-        was = digests_before.get(before.rulebook, {}).get(rule)
-        is_ = digests_now.get(now.rulebook, {}).get(rule)
-        if was is None and is_ is not None and digests_before.get(before.rulebook):
+        old, new = digests_before.get(before.rulebook, {}), digests_now.get(now.rulebook, {})
+        was, is_ = old.get(rule, ""), new.get(rule, "")
+        if is_ and old and not was:
             reasons.append("rule added")
-        elif was is not None and is_ is None:
+        elif was and new and not is_:
             reasons.append("rule removed")
-        elif was != is_:
+        # A rule's digest has two halves: its files, and what overlays changed in them.
+        elif was[:_HALF] != is_[:_HALF]:
             reasons.append("rule changed")
+        if was[_HALF:] != is_[_HALF:] and before.overlays != now.overlays:
+            reasons.append("overlay changed")
     return ", ".join(reasons) or "program changed"
 
 
@@ -112,56 +125,73 @@ class Earlier:
         self.place = Place(str(path))
         # An empty name is a private file that SQLite deletes when it is closed.
         self.connection = sqlite3.connect("")
-        self.connection.execute("CREATE TABLE jobs (path TEXT PRIMARY KEY, line TEXT)")
+        self.connection.execute(
+            "CREATE TABLE jobs (path TEXT PRIMARY KEY, verdict TEXT, line TEXT)"
+        )
         self.digests: dict[str, dict[str, str]] = {}
-        rows = ((result.path, to_json(result)) for result in self._results(path))
+        rows = ((r.path, r.verdict, to_json(r)) for r in self._results(path))
         with self.connection:
-            self.connection.executemany("INSERT OR REPLACE INTO jobs VALUES (?, ?)", rows)
+            self.connection.executemany("INSERT OR REPLACE INTO jobs VALUES (?, ?, ?)", rows)
 
     def job(self, path: str) -> JobResult | None:
         """The earlier result of a job, or None if it is new."""
         row = self.connection.execute("SELECT line FROM jobs WHERE path = ?", (path,)).fetchone()
         return None if row is None else from_json(row[0])
 
-    def paths(self) -> Iterator[str]:
-        """Every job of the earlier audit."""
-        for row in self.connection.execute("SELECT path FROM jobs ORDER BY path"):
-            yield row[0]
+    def verdicts(self) -> Iterator[tuple[str, str]]:
+        """Every job of the earlier audit with its verdict."""
+        yield from self.connection.execute("SELECT path, verdict FROM jobs ORDER BY path")
 
     def close(self) -> None:
         """Let the private file go."""
         self.connection.close()
 
     def _results(self, path: Path) -> Iterator[JobResult]:
+        whole = False
         try:
-            with path.open(encoding="utf-8") as file:
-                for number, line in enumerate(file, 1):
-                    text = line.strip().rstrip(",")
-                    if text.startswith('{"format"'):
-                        yield self._result(text, number)
-                    elif text.startswith('{"totals"'):
-                        self._totals(text)
-                    elif '"totals":' in text:
-                        # The end of a whole JSON document: the rest of it is the totals.
-                        self._totals("{" + text[text.index('"totals":') :] + file.read())
-        except (OSError, UnicodeDecodeError) as error:
+            lines = numbered_lines(path)
+            for number, line in lines:
+                text = line.strip().rstrip(",")
+                if text.startswith('{"format"'):
+                    yield self._result(text, number)
+                elif '"totals":' in text:
+                    # The last line, or the end of a whole JSON document: what follows
+                    # belongs to the totals.
+                    totals = "{" + text[text.index('"totals":') :] + rest_of(lines)
+                    self._totals(totals, number)
+                    whole = True
+                elif text not in _FRAME:
+                    self._refuse("neither a job nor the totals", number)
+        except (OSError, ValueError) as error:
             fault("the earlier audit cannot be read", self.place, found=str(error)[:120])
+        if not whole:
+            fault(
+                "the earlier audit is not whole",
+                self.place,
+                expected="totals at its end",
+                hint="run it again",
+            )
 
     def _result(self, text: str, number: int) -> JobResult:
         try:
             return from_json(text)
         except ValueError as error:
-            fault(
-                "the earlier audit is not one of ours",
-                Place(self.place.file, number, 1),
-                found=str(error)[:120],
-                expected="the JSON or JSON lines that an audit wrote",
-            )
+            self._refuse(str(error)[:120], number)
 
-    def _totals(self, text: str) -> None:
+    def _totals(self, text: str, number: int) -> None:
         try:
-            totals: Any = json.loads(text)["totals"]
-            self.digests = {b: dict(r) for b, r in totals.get("rule_digests", {}).items()}
-        except (ValueError, KeyError, AttributeError, TypeError):
-            # Without them a change is still told, only the rule's part in it less exactly.
-            self.digests = {}
+            self.digests = rule_digests_from(json.loads(text)["totals"])
+        except (ValueError, KeyError, TypeError, RecursionError) as error:
+            self._refuse(str(error)[:120], number)
+
+    def _refuse(self, found: str, number: int) -> NoReturn:
+        fault(
+            "the earlier audit is not one of ours",
+            Place(self.place.file, number, 1),
+            found=found,
+            expected="the JSON or JSON lines that an audit of this version wrote",
+        )
+
+
+# What stands around the jobs in a whole JSON document.
+_FRAME = ("", '{"jobs": [')

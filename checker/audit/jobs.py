@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from checker.errors import Place, fault
 
-__all__ = ["Job", "find_jobs", "part_of"]
+__all__ = ["Job", "find_jobs", "part_of", "plan_of"]
 
 _SUFFIXES = (".yaml", ".yml", ".json")
 _FITTED = ".fitted"
@@ -28,7 +28,8 @@ def find_jobs(paths: Iterable[str], lists: Iterable[str] = ()) -> list[Job]:
     """The jobs of files, folders with all below them, patterns, and lists of paths.
 
     A file ``NAME.fitted.yaml`` beside ``NAME.yaml`` is what was found on site for it; the
-    pair is one job. Folders are walked in the order of their names, links to folders are
+    pair is one job, whichever of the two is named. One without its plan is a job that
+    cannot be read. Folders are walked in the order of their names, links to folders are
     not followed, so that a circle of links ends.
     Raises Mistakes where a path or a pattern leads to nothing: a slip in a name must not
     look like success.
@@ -44,24 +45,35 @@ def find_jobs(paths: Iterable[str], lists: Iterable[str] = ()) -> list[Job]:
                 Place(text),
                 expected="a file, a folder or a pattern with files ending in .yaml, .yml or .json",
             )
-    names = set(found)
-    jobs = []
+    jobs: dict[Job, None] = {}
     for path in found:
-        suffix = Path(path).suffix
-        stem = path.removesuffix(suffix)
-        plan = stem[: -len(_FITTED)] + suffix
-        if stem.endswith(_FITTED) and plan in names:
-            continue
-        site = f"{stem}{_FITTED}{suffix}"
-        jobs.append(
-            Job(
-                path,
-                site
-                if site in names or (not stem.endswith(_FITTED) and Path(site).is_file())
-                else None,
-            )
-        )
-    return jobs
+        plan = plan_of(path)
+        if plan is None:
+            site = _beside(path, _FITTED)
+            jobs[Job(path, site if site in found or Path(site).is_file() else None)] = None
+        elif plan in found or Path(plan).is_file():
+            jobs[Job(plan, path)] = None
+        else:
+            jobs[Job(path, None)] = None
+    return list(jobs)
+
+
+def plan_of(path: str) -> str | None:
+    """The plan that a site file belongs to by its name; None for a plan.
+
+    >>> plan_of("jobs/42.fitted.yaml"), plan_of("jobs/42.yaml")
+    ('jobs/42.yaml', None)
+    """
+    suffix = Path(path).suffix
+    stem = path.removesuffix(suffix)
+    if suffix not in _SUFFIXES or not stem.endswith(_FITTED):
+        return None
+    return stem.removesuffix(_FITTED) + suffix
+
+
+def _beside(path: str, word: str) -> str:
+    suffix = Path(path).suffix
+    return path.removesuffix(suffix) + word + suffix
 
 
 def part_of(jobs: list[Job], part: str) -> list[Job]:

@@ -3,15 +3,28 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
-from typing import Any, NamedTuple
+import re
+from collections.abc import Mapping, Sequence
+from typing import Any, NamedTuple, NoReturn
 
 from checker.grades import Grade, Verdict
 
-__all__ = ["FORMAT", "Finding", "JobResult", "from_json", "status_of", "to_json"]
+__all__ = [
+    "FORMAT",
+    "Finding",
+    "JobResult",
+    "from_json",
+    "rule_digests_from",
+    "status_of",
+    "to_json",
+    "verdicts_from",
+]
 
 # The version of the stored form; a result of another version is not read.
-FORMAT = 1
+FORMAT = 2
+_ENCODER = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"), allow_nan=False)
+# What stands between a file's name and the message about it.
+_PLACE = re.compile(r":(?:([0-9]{1,9}):([0-9]{1,9}):)? ")
 
 
 class Finding(NamedTuple):
@@ -50,6 +63,21 @@ class JobResult(NamedTuple):
     error: str
 
     @property
+    def to_act_on(self) -> bool:
+        """Whether there is anything in it that someone has to act on."""
+        return not self.error and self.gravest < Grade.MET
+
+    @property
+    def unread_at(self) -> tuple[str, int, int, str]:
+        """File, line, column and message of why it could not be read; 0 for the whole file."""
+        for name in filter(None, (self.path, self.fitted)):
+            found = _PLACE.match(self.error, len(name)) if self.error.startswith(name) else None
+            if found is not None:
+                line, column = int(found[1] or 0), int(found[2] or 0)
+                return name, line, column, self.error[found.end() :]
+        return self.path, 0, 0, self.error
+
+    @property
     def gravest(self) -> Grade:
         """The gravest grade of all answers."""
         return min((Grade.of(word) for word, n in self.counts.items() if n), default=Grade.MET)
@@ -62,49 +90,122 @@ def status_of(result: JobResult, accept: Grade) -> int:
     return 0 if result.gravest >= accept else 1
 
 
-def to_json(result: JobResult, changes: Sequence[tuple[str, ...]] = ()) -> str:
+def to_json(
+    result: JobResult,
+    changes: Sequence[tuple[str, ...]] = (),
+    words: Sequence[dict[str, Any]] | None = None,
+) -> str:
     """One line of JSON, with what changed if anything did; the same result, the same line."""
-    data = result._asdict()
-    data["findings"] = [list(f) for f in result.findings]
+    data = {"format": FORMAT, **result._asdict()}
     if changes:
-        data["changes"] = [list(c) for c in changes]
-    return json.dumps(
-        {"format": FORMAT, **data}, ensure_ascii=False, separators=(",", ":"), allow_nan=False
-    )
+        data["changes"] = changes
+    if words:
+        data["words"] = words
+    return _ENCODER.encode(data)
 
 
 def from_json(line: str | bytes) -> JobResult:
     """The result that a line of JSON holds.
 
-    Raises ValueError for anything that is not a whole result of this form.
+    Raises ValueError for anything that is not a whole result of this form: a line may come
+    from anyone, and what it says is printed and counted.
     """
     try:
-        data: dict[str, Any] = json.loads(line)
+        data: dict[str, Any] = _DECODER.decode(line if isinstance(line, str) else line.decode())
         if data.pop("format") != FORMAT:
             raise ValueError("the result is of another version")
         data.pop("changes", None)
+        data.pop("words", None)
         findings = tuple(_finding(*f) for f in data.pop("findings"))
+        overlays = tuple(_text(name) for name in data.pop("overlays"))
+        counts = {_grade(word): _count(n) for word, n in data.pop("counts").items()}
+        fitted = data.pop("fitted")
         result = JobResult(
-            **{
-                **data,
-                "findings": findings,
-                "overlays": tuple(data["overlays"]),
-                "counts": dict(data["counts"]),
-            }
+            **{name: _text(value) for name, value in data.items()},
+            fitted=None if fitted is None else _text(fitted),
+            overlays=overlays,
+            counts=counts,
+            findings=findings,
         )
-        if result.verdict not in (*(v.value for v in Verdict), "unread"):
-            raise ValueError("the verdict is not one of ours")
-        for word in result.counts:
-            Grade.of(word)
-    except (KeyError, TypeError, AttributeError) as error:
+        if (_verdict(result.verdict) == "unread") is not bool(result.error):
+            raise ValueError("the verdict is not that of a file that was read")
+    except (KeyError, TypeError, AttributeError, RecursionError) as error:
         raise ValueError(f"not a result of an audit: {error}") from None
     return result
+
+
+def rule_digests_from(totals: Any) -> dict[str, dict[str, str]]:
+    """The digest of each rule of each rulebook that an audit's totals name.
+
+    Raises ValueError where they name none.
+    """
+    try:
+        found: Mapping[str, Mapping[str, str]] = totals["rule_digests"]
+        return {
+            _text(book): {_text(rule): _text(digest) for rule, digest in rules.items()}
+            for book, rules in found.items()
+        }
+    except (KeyError, TypeError, AttributeError) as error:
+        raise ValueError(f"not the totals of an audit: {error}") from None
+
+
+def verdicts_from(gone: Any) -> dict[str, str]:
+    """The jobs of an earlier audit with the verdicts they had; raises ValueError for anything else."""
+    try:
+        return {_text(path): _verdict(word) for path, word in gone.items()}
+    except (TypeError, AttributeError) as error:
+        raise ValueError(f"not the jobs of an audit: {error}") from None
 
 
 def _finding(
     rule: str, member: int | None, grade: str, utilisation: float | None, missing: list[str]
 ) -> Finding:
-    Grade.of(grade)
-    if not isinstance(rule, str) or not isinstance(missing, list):
+    if member is not None:
+        _count(member)
+    if utilisation is not None and not (
+        type(utilisation) in (int, float) and abs(utilisation) < _MOST
+    ):
+        raise TypeError("a utilisation that is no number")
+    if type(missing) is not list:
         raise TypeError("a finding that is none")
-    return Finding(rule, member, grade, utilisation, tuple(missing))
+    return Finding(
+        _text(rule), member, _grade(grade), utilisation, tuple(_text(path) for path in missing)
+    )
+
+
+# What would act on a terminal, or cannot be written as UTF-8: no result of ours holds it.
+_UNSEEN = re.compile("[\x00-\x09\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069\ud800-\udfff]")
+
+
+# Beyond any count and any ratio, and within what a float holds.
+_MOST = 1e300
+
+
+def _text(value: Any) -> str:
+    if type(value) is not str or _UNSEEN.search(value):
+        raise TypeError("a text that is none, or that cannot be shown")
+    return value
+
+
+def _count(value: Any) -> int:
+    if type(value) is not int or not 0 <= value < _MOST:
+        raise TypeError("a count that is none")
+    return value
+
+
+def _verdict(word: Any) -> str:
+    if word not in (*(v.value for v in Verdict), "unread"):
+        raise ValueError("the verdict is not one of ours")
+    return str(word)
+
+
+def _grade(word: Any) -> str:
+    Grade.of(word)
+    return str(word)
+
+
+def _refuse_constant(text: str) -> NoReturn:
+    raise ValueError(f"{text} is not a number")
+
+
+_DECODER = json.JSONDecoder(parse_constant=_refuse_constant)

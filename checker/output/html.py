@@ -10,7 +10,15 @@ from checker.drawing.bars import draw_bar, draw_utilisations
 from checker.drawing.elevation import draw_elevation
 from checker.drawing.fan_chart import draw_fan_chart
 from checker.drawing.strip_chart import draw_strip_chart, stretches
-from checker.findings import BasisRead, FieldWindow, Finding, MissingField, Report, WorkingLine
+from checker.findings import (
+    BasisRead,
+    FieldRead,
+    FieldWindow,
+    Finding,
+    MissingField,
+    Report,
+    WorkingLine,
+)
 from checker.grades import Grade
 from checker.output.templating import fill, trusted
 from checker.output.text import GRADE_MEANING, VERDICT_MEANING
@@ -237,13 +245,16 @@ def _shared(findings: Iterable[Finding]) -> list[SharedValue]:
     return [SharedValue(line, _basis(bases.get(name, ()))) for name, line in sorted(lines.items())]
 
 
-def _sources(findings: Iterable[Finding]) -> list[tuple[BasisRead, list[str]]]:
-    read: dict[str, tuple[BasisRead, dict[str, None]]] = {}
+def _sources(findings: Iterable[Finding]) -> list[tuple[BasisRead, list[str], list[str]]]:
+    """Each document once: how far it is to be relied on, and how each part of it was read."""
+    read: dict[str, tuple[BasisRead, dict[str, None], dict[str, None]]] = {}
     for finding in findings:
         for basis in finding.basis:
-            _, confidences = read.setdefault(basis.source, (basis, {}))
-            confidences[basis.confidence] = None
+            _, words, notes = read.setdefault(basis.source, (basis, {}, {}))
+            words[basis.confidence] = None
+            if basis.note:
+                notes[basis.note] = None
     return sorted(
-        ((basis, sorted(words)) for basis, words in read.values()),
-        key=lambda pair: (pair[0].title, pair[0].source),
+        ((basis, sorted(words), list(notes)) for basis, words, notes in read.values()),
+        key=lambda found: (found[0].title, found[0].source),
     )

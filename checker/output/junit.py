@@ -15,7 +15,7 @@ from xml.sax.saxutils import escape, quoteattr
 from checker.findings import Finding, Report
 from checker.grades import Grade
 
-__all__ = ["SuiteCase", "cases_of", "head", "render", "suite", "tail", "xml_text"]
+__all__ = ["SuiteCase", "case_of", "head", "render", "suite", "tail", "xml_text"]
 
 # What XML 1.0 cannot hold, even escaped; and what it discourages.
 _BAD = re.compile(
@@ -36,7 +36,11 @@ class SuiteCase(NamedTuple):
 def render(report: Report) -> str:
     """The report as one JUnit document."""
     label = report.reference or report.description
-    return head() + suite(report.description, cases_of(report, label), _properties(report)) + tail()
+    cases = [
+        case_of(f, f"{label}.{f.family}", f.rule + (f" [{f.subject}]" if f.subject else ""))
+        for f in report.findings
+    ]
+    return head() + suite(report.description, cases, _properties(report)) + tail()
 
 
 def head() -> str:
@@ -77,18 +81,9 @@ def suite(name: str, cases: Iterable[SuiteCase], properties: dict[str, str]) -> 
     return "\n".join(out) + "\n"
 
 
-def cases_of(report: Report, label: str) -> list[SuiteCase]:
-    """A case for every finding."""
-    return [
-        SuiteCase(
-            f"{label}.{f.family}",
-            f.rule + (f" [{f.subject}]" if f.subject else ""),
-            f.grade,
-            f.sentence,
-            _text(f),
-        )
-        for f in report.findings
-    ]
+def case_of(finding: Finding, classname: str, name: str) -> SuiteCase:
+    """The case of one finding."""
+    return SuiteCase(classname, name, finding.grade, finding.sentence, _text(finding))
 
 
 def xml_text(text: str) -> str:

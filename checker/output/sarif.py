@@ -9,13 +9,23 @@ from __future__ import annotations
 import hashlib
 import json
 from pathlib import PurePath
-from typing import Any
+from typing import Any, NamedTuple
 from urllib.parse import quote
 
 from checker.findings import Finding, Report
 from checker.grades import Grade
 
-__all__ = ["as_sarif", "relative_uri", "render", "results_of", "rule_entry", "run_around"]
+__all__ = [
+    "MOST",
+    "JobOf",
+    "as_sarif",
+    "relative_uri",
+    "render",
+    "result_of",
+    "rule_entry",
+    "run_around",
+    "unread_result",
+]
 
 _SCHEMA = "https://json.schemastore.org/sarif-2.1.0.json"
 _LEVELS = {
@@ -24,7 +34,17 @@ _LEVELS = {
     Grade.CONFIRM: "warning",
     Grade.ADVISE: "note",
 }
-_NAME, _TEXT = 255, 1024  # what readers accept
+# What readers accept: characters of a name and of a text, results in one run.
+_NAME, _TEXT = 255, 1024
+MOST = 25_000
+
+
+class JobOf(NamedTuple):
+    """The job that a finding belongs to: its file, its reference, its verdict."""
+
+    description: str
+    reference: str
+    verdict: str
 
 
 def render(report: Report) -> str:
@@ -38,7 +58,10 @@ def as_sarif(report: Report) -> dict[str, Any]:
     for finding in report.findings:
         rules.setdefault(finding.rule, rule_entry(finding))
     index = {name: i for i, name in enumerate(rules)}
-    return run_around(list(rules.values()), results_of(report, index), report.tool)
+    job = JobOf(report.description, report.reference, report.verdict.value)
+    listed = sorted((f for f in report.findings if f.grade in _LEVELS), key=lambda f: f.grade)
+    results = [result_of(f, job, index[f.rule]) for f in listed]
+    return run_around(list(rules.values()), results, report.tool)
 
 
 def run_around(
@@ -74,27 +97,41 @@ def rule_entry(finding: Finding) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def results_of(report: Report, index: dict[str, int]) -> list[dict[str, Any]]:
-    """The results of one report, gravest first."""
-    listed = sorted((f for f in report.findings if f.grade in _LEVELS), key=lambda f: f.grade)
-    return [_result(f, report, index) for f in listed]
-
-
-def _result(finding: Finding, report: Report, index: dict[str, int]) -> dict[str, Any]:
+def result_of(finding: Finding, job: JobOf, index: int) -> dict[str, Any]:
+    """One finding that someone has to act on; index: the place of its rule among the rules."""
     places = finding.missing or finding.fields
     first = places[0] if places else None
-    file = first.file if first is not None else report.description
+    file = first.file if first is not None else job.description
     line, column = (first.line, first.column) if first is not None else (1, 1)
     subject = f" [{finding.subject}]" if finding.subject else ""
     # Stable when lines move: what it is about, not where it stands.
-    identity = f"{finding.rule}|{report.reference or report.description}|{finding.subject or ''}|{places[0].path if places else ''}"
+    identity = f"{finding.rule}|{job.reference or job.description}|{finding.subject or ''}|{places[0].path if places else ''}"
     return {
-        "ruleId": finding.rule[:_NAME], "ruleIndex": index[finding.rule], "level": _LEVELS[finding.grade],
+        "ruleId": finding.rule[:_NAME], "ruleIndex": index, "level": _LEVELS[finding.grade],
         "message": {"text": f"{finding.title}{subject}: {finding.sentence}"},
-        "locations": [{"physicalLocation": {"artifactLocation": {"uri": relative_uri(file)}, "region": {"startLine": max(line, 1), "startColumn": max(column, 1)}}}],
-        "partialFingerprints": {"primaryLocationLineHash": hashlib.sha256(identity.encode()).hexdigest()[:16] + ":1"},
-        "properties": {"grade": finding.grade.word, "verdict": report.verdict.value},
+        "locations": [_location(file, line, column)],
+        "partialFingerprints": _fingerprint(identity),
+        "properties": {"grade": finding.grade.word, "verdict": job.verdict},
     }  # fmt: skip
+
+
+def unread_result(
+    rule: str, index: int, description: str, place: tuple[str, int, int], error: str
+) -> dict[str, Any]:
+    """A description that cannot be read: file, line and column of where, and why."""
+    return {
+        "ruleId": rule, "ruleIndex": index, "level": "error", "message": {"text": error},
+        "locations": [_location(*place)], "partialFingerprints": _fingerprint(f"{rule}|{description}"),
+    }  # fmt: skip
+
+
+def _location(file: str, line: int, column: int) -> dict[str, Any]:
+    region = {"startLine": max(line, 1), "startColumn": max(column, 1)}
+    return {"physicalLocation": {"artifactLocation": {"uri": relative_uri(file)}, "region": region}}
+
+
+def _fingerprint(identity: str) -> dict[str, str]:
+    return {"primaryLocationLineHash": hashlib.sha256(identity.encode()).hexdigest()[:16] + ":1"}
 
 
 def relative_uri(path: str) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -12,9 +13,15 @@ from markupsafe import Markup
 from checker.drawing.grades import grade_icon
 from checker.grades import Grade
 
-__all__ = ["fill", "trusted"]
+__all__ = ["fill", "icon", "trusted"]
 
 _TEMPLATES = Path(__file__).resolve().parent / "templates"
+# The desk takes the colours and the drawings from the same files.
+_STYLES = {
+    "style": ("palette.css", "style.css", "drawing.css", "paper.css"),
+    "sheet_style": ("sheet.css",),
+    "rule_style": ("rule.css",),
+}
 # Between a number and its unit no line may break.
 _NO_BREAK = "\N{NO-BREAK SPACE}"
 # A number that stands alone, with the unit behind it where that is one of those used on site.
@@ -29,6 +36,11 @@ def trusted(svg: str) -> Markup:
 
 def fill(template: str, **values: Any) -> str:
     """A template filled in."""
+    return _environment().get_template(template).render(**values)
+
+
+@cache
+def _environment() -> Environment:
     environment = Environment(
         loader=FileSystemLoader(_TEMPLATES),
         autoescape=True,
@@ -38,14 +50,16 @@ def fill(template: str, **values: Any) -> str:
         keep_trailing_newline=True,
     )
     environment.filters["kept"] = _kept_together
-    environment.globals["icon"] = _icon
+    environment.globals["icon"] = icon
     environment.filters["figures"] = _big_figures
-    for name, file in (("style", "style.css"), ("sheet_style", "sheet.css")):
-        environment.globals[name] = trusted((_TEMPLATES / file).read_text(encoding="utf-8"))
-    return environment.get_template(template).render(**values)
+    for name, files in _STYLES.items():
+        parts = [(_TEMPLATES / file).read_text(encoding="utf-8") for file in files]
+        environment.globals[name] = trusted("".join(parts))
+    return environment
 
 
-def _icon(grade: Grade) -> Markup:
+def icon(grade: Grade) -> Markup:
+    """A grade's shape."""
     return trusted(grade_icon(grade))
 
 

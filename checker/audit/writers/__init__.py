@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import contextlib
 import importlib
-from collections.abc import Sequence
-from typing import Any, Protocol, TextIO
+from collections.abc import Iterator, Sequence
+from typing import Any, Protocol, TextIO, runtime_checkable
 
 from checker.audit.comparing import Change
 from checker.audit.results import JobResult
 from checker.audit.totals import Totals
+from checker.findings import Finding
 
 __all__ = ["FORMATS", "Writer", "open_writer"]
 
@@ -21,21 +23,44 @@ FORMATS = {
     "parquet": "checker.audit.writers.parquet_table",
     "junit": "checker.audit.writers.junit_suites",
     "sarif": "checker.audit.writers.sarif_log",
+    "html": "checker.audit.writers.html_overview",
 }
 
 
 class Writer(Protocol):
     """Writes the results of an audit to an open file."""
 
-    def job(self, result: JobResult, changes: Sequence[Change] = ()) -> None:
-        """Write one job's result, and what changed in it since an earlier audit."""
+    # Whether it shows the findings to act on in their words.
+    wants_words: bool
+
+    def job(
+        self,
+        result: JobResult,
+        changes: Sequence[Change] = (),
+        findings: Sequence[Finding] = (),
+    ) -> None:
+        """Write one job's result, what changed in it, and in words what to act on."""
 
     def end(self, totals: Totals) -> None:
         """Write what stands after the last job."""
 
 
-def open_writer(form: str, file: TextIO, **options: Any) -> Writer:
-    """The writer of a form, at its beginning. Raises KeyError for a form that does not exist."""
+@contextlib.contextmanager
+def open_writer(form: str, file: TextIO, **options: Any) -> Iterator[Writer]:
+    """The writer of a form, at its beginning; what it holds is let go at the end, come what may.
+
+    Raises KeyError for a form that does not exist.
+    """
     module = importlib.import_module(FORMATS[form])
     writer: Writer = module.Results(file, **options)
-    return writer
+    try:
+        yield writer
+    finally:
+        if isinstance(writer, _Holding):
+            writer.close()
+
+
+@runtime_checkable
+class _Holding(Protocol):
+    def close(self) -> None:
+        """Let go of files of its own."""

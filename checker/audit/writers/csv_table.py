@@ -9,6 +9,7 @@ from typing import Any, TextIO
 from checker.audit.comparing import Change
 from checker.audit.results import JobResult
 from checker.audit.totals import Totals
+from checker.findings import Finding
 
 __all__ = ["COLUMNS", "Results", "rows_of"]
 
@@ -32,13 +33,20 @@ _FORMULA = ("=", "+", "-", "@", "\t", "\r")
 class Results:
     """Writes comma separated values."""
 
+    wants_words = False
+
     def __init__(self, file: TextIO, **_: Any) -> None:
         self.writer = csv.writer(file, lineterminator="\n")
         self.writer.writerow(COLUMNS)
 
-    def job(self, result: JobResult, changes: Sequence[Change] = ()) -> None:
+    def job(
+        self,
+        result: JobResult,
+        changes: Sequence[Change] = (),
+        findings: Sequence[Finding] = (),
+    ) -> None:
         """Write one job's lines."""
-        del changes  # A line a finding has no place for them.
+        del changes, findings  # A line a finding has no place for them.
         for row in rows_of(result):
             self.writer.writerow([_guarded(cell) for cell in row])
 

@@ -9,6 +9,7 @@ from typing import Any, TextIO
 from checker.audit.comparing import Change
 from checker.audit.results import JobResult, to_json
 from checker.audit.totals import Totals
+from checker.findings import Finding
 
 __all__ = ["Results"]
 
@@ -16,13 +17,21 @@ __all__ = ["Results"]
 class Results:
     """Writes one JSON document, a job a line."""
 
+    wants_words = False
+
     def __init__(self, file: TextIO, **_: Any) -> None:
         self.file = file
         self.first = True
         file.write('{"jobs": [')
 
-    def job(self, result: JobResult, changes: Sequence[Change] = ()) -> None:
+    def job(
+        self,
+        result: JobResult,
+        changes: Sequence[Change] = (),
+        findings: Sequence[Finding] = (),
+    ) -> None:
         """Write one job."""
+        del findings
         self.file.write(("\n" if self.first else ",\n") + to_json(result, changes))
         self.first = False
 

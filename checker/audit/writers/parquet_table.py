@@ -10,6 +10,7 @@ from checker.audit.results import JobResult
 from checker.audit.totals import Totals
 from checker.audit.writers.csv_table import COLUMNS, rows_of
 from checker.errors import Place, fault
+from checker.findings import Finding
 
 __all__ = ["Results"]
 
@@ -18,6 +19,8 @@ _GROUP = 50_000
 
 class Results:
     """Writes Parquet in groups of rows, so that memory does not grow with the jobs."""
+
+    wants_words = False
 
     def __init__(self, file: TextIO, **_: Any) -> None:
         try:
@@ -44,9 +47,14 @@ class Results:
         self.writer = pq.ParquetWriter(file.buffer, self.schema)
         self.rows: list[tuple[Any, ...]] = []
 
-    def job(self, result: JobResult, changes: Sequence[Change] = ()) -> None:
+    def job(
+        self,
+        result: JobResult,
+        changes: Sequence[Change] = (),
+        findings: Sequence[Finding] = (),
+    ) -> None:
         """Take in one job's rows."""
-        del changes
+        del changes, findings
         self.rows += rows_of(result)
         if len(self.rows) >= _GROUP:
             self._flush()

@@ -10,79 +10,93 @@ import checker
 from checker.audit.comparing import Change
 from checker.audit.results import JobResult
 from checker.audit.totals import Totals
-from checker.audit.wordy import report_of
+from checker.findings import Finding
+from checker.grades import Grade
 from checker.output import sarif
 
 __all__ = ["Results"]
 
-_MOST = 25_000  # results a reader accepts in one run
+_UNREAD = "description/unread"
+_NO_RESULTS = '"results": []'
 
 
 class Results:
-    """Writes SARIF; what is kept until the end are the results, which a reader limits."""
+    """Writes SARIF, the gravest results first.
 
-    def __init__(self, file: TextIO, auditor: Any = None, **_: Any) -> None:
+    What is kept until the end are the results, as text, and no more of them than a reader
+    accepts.
+    """
+
+    wants_words = True
+
+    def __init__(self, file: TextIO, **_: Any) -> None:
         self.file = file
-        self.auditor = auditor
         self.rules: dict[str, dict[str, Any]] = {}
-        self.results: list[dict[str, Any]] = []
+        self.index: dict[str, int] = {}
+        self.results: dict[Grade, list[str]] = {g: [] for g in Grade if g < Grade.MET}
+        self.room = sarif.MOST
         self.left_out = 0
 
-    def job(self, result: JobResult, changes: Sequence[Change] = ()) -> None:
+    def job(
+        self,
+        result: JobResult,
+        changes: Sequence[Change] = (),
+        findings: Sequence[Finding] = (),
+    ) -> None:
         """Take in one job's findings."""
         del changes
         if result.error:
             self._unread(result)
             return
-        report = report_of(result, self.auditor)
-        if report is None:
-            return
-        for finding in report.findings:
-            self.rules.setdefault(finding.rule, sarif.rule_entry(finding))
-        index = {name: i for i, name in enumerate(self.rules)}
-        self._add(sarif.results_of(report, index))
+        job = sarif.JobOf(result.path, result.reference, result.verdict)
+        for finding in findings:
+            if finding.rule not in self.index:
+                self._rule(sarif.rule_entry(finding))
+            self._add(finding.grade, sarif.result_of(finding, job, self.index[finding.rule]))
 
     def end(self, totals: Totals) -> None:
-        """Write the log."""
+        """Write the log, a result a line."""
         del totals
-        log = sarif.run_around(list(self.rules.values()), self.results, checker.__version__)
+        log = sarif.run_around(list(self.rules.values()), [], checker.__version__)
         if self.left_out:
             log["runs"][0]["properties"] = {"resultsLeftOut": self.left_out}
-        json.dump(log, self.file, indent=1, ensure_ascii=False)
-        self.file.write("\n")
+        # Within a text of the log a quotation mark is escaped, so this stands there once.
+        before, here, behind = json.dumps(log, indent=1, ensure_ascii=False).partition(_NO_RESULTS)
+        self.file.write(before + here[:-1])
+        divide = "\n"
+        for grade in self.results.values():
+            for result in grade:
+                self.file.write(divide + result)
+                divide = ",\n"
+        self.file.write(here[-1] + behind + "\n")
 
     def _unread(self, result: JobResult) -> None:
-        name = "description/unread"
-        self.rules.setdefault(
-            name,
-            {
-                "id": name,
-                "name": "DescriptionUnread",
-                "shortDescription": {"text": "A description that cannot be read"},
-                "fullDescription": {"text": "The file is not a description that can be checked."},
-                "help": {"text": "Mend the file as the message says."},
-            },
-        )
-        self._add(
-            [
+        if _UNREAD not in self.index:
+            self._rule(
                 {
-                    "ruleId": name,
-                    "ruleIndex": list(self.rules).index(name),
-                    "level": "error",
-                    "message": {"text": result.error},
-                    "locations": [
-                        {
-                            "physicalLocation": {
-                                "artifactLocation": {"uri": sarif.relative_uri(result.path)},
-                                "region": {"startLine": 1, "startColumn": 1},
-                            }
-                        }
-                    ],
+                    "id": _UNREAD,
+                    "name": "DescriptionUnread",
+                    "shortDescription": {"text": "A description that cannot be read"},
+                    "fullDescription": {"text": "The file is no description that can be checked."},
+                    "help": {"text": "Mend the file as the message says."},
                 }
-            ]
+            )
+        file, line, column, error = result.unread_at
+        unread = sarif.unread_result(
+            _UNREAD, self.index[_UNREAD], result.path, (file, line, column), error
         )
+        self._add(Grade.STOP, unread)
 
-    def _add(self, results: list[dict[str, Any]]) -> None:
-        room = _MOST - len(self.results)
-        self.results += results[:room]
-        self.left_out += max(len(results) - room, 0)
+    def _rule(self, entry: dict[str, Any]) -> None:
+        self.index[entry["id"]] = len(self.rules)
+        self.rules[entry["id"]] = entry
+
+    def _add(self, grade: Grade, result: dict[str, Any]) -> None:
+        """Keep a result; where there is no room, one of the least grave makes way."""
+        self.results[grade].append(json.dumps(result, ensure_ascii=False))
+        self.room -= 1
+        if self.room < 0:
+            least = next(kept for kept in reversed(self.results.values()) if kept)
+            least.pop()
+            self.room = 0
+            self.left_out += 1

@@ -8,13 +8,16 @@ from typing import Any, TextIO
 
 from checker.audit.comparing import Change
 from checker.audit.results import JobResult
-from checker.audit.totals import Totals
+from checker.audit.totals import Failing, Totals, ratio, step_text
+from checker.findings import Finding
 
 __all__ = ["Results"]
 
 
 class Results:
     """Writes a table of verdicts with counts, and the rules that fail most."""
+
+    wants_words = False
 
     def __init__(self, file: TextIO, **_: Any) -> None:
         self.file = file
@@ -23,8 +26,14 @@ class Results:
             f"{'verdict':<9}{'stop':>5}{'correct':>8}{'confirm':>8}{'advise':>7}{'met':>5}  description\n"
         )
 
-    def job(self, result: JobResult, changes: Sequence[Change] = ()) -> None:
+    def job(
+        self,
+        result: JobResult,
+        changes: Sequence[Change] = (),
+        findings: Sequence[Finding] = (),
+    ) -> None:
         """Write one job's line, and what changed in it."""
+        del findings
         self._line(result)
         for change in changes:
             self.changed[change.kind] += 1
@@ -59,12 +68,24 @@ class Results:
                     if self.changed[k]
                 )
             )
+        if totals.gone:
+            lines += ["", "gone since the earlier audit"]
+            lines += [f"  {verdict:<9}{path}" for path, verdict in sorted(totals.gone.items())]
         failing = totals.failing()
         if failing:
-            lines += ["", f"most often stop or correct{'':<20}stop  correct"]
-            lines += [f"  {rule:<44}{stop:>4}{correct:>9}" for rule, stop, correct in failing[:10]]
+            lines += [
+                "",
+                f"{'most often stop or correct':<46}{'stop':>4}{'correct':>9}  demand over limit: middle, most",
+            ]
+            lines += [_failing(f) for f in failing[:10]]
         if totals.missing:
-            lines += ["", f"most often not stated{'':<25}jobs"]
-            most = sorted(totals.missing.items(), key=lambda x: (-x[1], x[0]))[:10]
-            lines += [f"  {path:<44}{n:>4}" for path, n in most]
+            lines += ["", f"{'most often not stated':<46}jobs"]
+            lines += [f"  {path:<44}{n:>4}" for path, n in totals.lacking()[:10]]
         self.file.write("\n".join(lines) + "\n")
+
+
+def _failing(f: Failing) -> str:
+    line = f"  {f.rule:<44}{f.stop:>4}{f.correct:>9}"
+    if f.middle is None or f.most is None:
+        return line
+    return f"{line}  {step_text(f.middle)}, {ratio(f.most)}"
