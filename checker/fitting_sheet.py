@@ -77,7 +77,9 @@ def sheet_for(rulebook: Rulebook, installation: Installation) -> Sheet:
             open_[f"{grade.word}: {rule.title} ({rule.name})"] = None
     found: dict[str, list[tuple[int, Entry]]] = {part: [] for part in PARTS}
     for rule in rulebook.rules:
-        for line, entry in _lines(rule, graded.get(rule.name, {}), values, wording, stage):
+        for line, entry in _lines(
+            rule, graded.get(rule.name, {}), values, wording, rulebook, stage
+        ):
             if all(entry.text != e.text or entry.rule != e.rule for _, e in found[line.part]):
                 found[line.part].append((line.order, entry))
     parts = tuple(
@@ -94,7 +96,12 @@ def sheet_for(rulebook: Rulebook, installation: Installation) -> Sheet:
 
 
 def _lines(
-    rule: Rule, graded: dict[int | None, Grade], values: Values, wording: Wording, stage: str
+    rule: Rule,
+    graded: dict[int | None, Grade],
+    values: Values,
+    wording: Wording,
+    rulebook: Rulebook,
+    stage: str,
 ) -> Iterator[tuple[SheetLine, Entry]]:
     """The lines of one rule, if it applies now or will once the stage is reached."""
     if not rule.sheet or rule.switched_off:
@@ -102,7 +109,7 @@ def _lines(
     now = stage in rule.stages
     listed = None if rule.each is None else values.S[rule.each.field.slot]
     if isinstance(listed, Absent):
-        yield from _lines_without_list(rule, listed, values, wording, now=now)
+        yield from _lines_without_list(rule, listed, values, wording, rulebook, now=now)
         return
     members: dict[int | None, Grade]
     if now:
@@ -111,11 +118,11 @@ def _lines(
         # What only the finished work can show is, to a plan, a thing to do.
         every = [None] if listed is None else range(len(listed))
         members = {m: Grade.NOT_APPLICABLE for m in every if _applies(rule, values, m)}
-    yield from entries_of(rule, members, values, wording, asks_whether=now)
+    yield from entries_of(rule, members, values, wording, rulebook, asks_whether=now)
 
 
 def _lines_without_list(
-    rule: Rule, listed: Absent, values: Values, wording: Wording, *, now: bool
+    rule: Rule, listed: Absent, values: Values, wording: Wording, rulebook: Rulebook, *, now: bool
 ) -> Iterator[tuple[SheetLine, Entry]]:
     """A rule whose list is not stated: ask for it."""
     if not isinstance(listed.why, Unstated) or not _applies(rule, values, None):
@@ -127,7 +134,7 @@ def _lines_without_list(
     # What will be recorded at commissioning is no list that a plan could state: what the
     # lines say of no member in particular stands all the same.
     every: dict[int | None, Grade] = {None: Grade.NOT_APPLICABLE}
-    for line, entry in entries_of(rule, every, values, wording, asks_whether=False):
+    for line, entry in entries_of(rule, every, values, wording, rulebook, asks_whether=False):
         if entry.complete:
             yield line, entry
 

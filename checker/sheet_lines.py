@@ -4,17 +4,18 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from checker.absent import Absent, OutOfReach, Unstated
+from checker.bases import is_unverified
 from checker.checking import Outcome, Values, working_of
 from checker.formulas.lacking import evaluate
 from checker.grades import Grade
 from checker.installation.fields import Field
 from checker.installation.record import Record
 from checker.lacking_fields import missing_fields
-from checker.rulebook.model import Rule, SheetLine
+from checker.rulebook.model import Rule, Rulebook, SheetLine
 from checker.rulebook.soundness import PLACEHOLDER
 from checker.wording import Wording
 
@@ -33,7 +34,8 @@ class Entry:
 
     ``line`` is the place of its template in the rule, ``members`` are the members of the
     rule's list that share it, ``asks`` the fields to state before it is complete, ``grade``
-    the rule's grade where it says that the line cannot be worked to as it stands.
+    the rule's grade where it says that the line cannot be worked to as it stands,
+    ``unverified`` that the rule rests on something from memory.
     """
 
     text: str
@@ -43,6 +45,7 @@ class Entry:
     members: tuple[int, ...] = ()
     asks: tuple[str, ...] = ()
     grade: str = ""
+    unverified: bool = False
 
 
 @dataclass(slots=True)
@@ -60,6 +63,7 @@ def entries_of(
     members: Mapping[int | None, Grade],
     values: Values,
     wording: Wording,
+    rulebook: Rulebook,
     *,
     asks_whether: bool,
 ) -> Iterator[tuple[SheetLine, Entry]]:
@@ -82,7 +86,8 @@ def entries_of(
             key = (wrong, alike, tuple(one.asks), tuple(one.reasons))
             groups.setdefault(key, {})[member] = one
         for (wrong, *_), group in groups.items():
-            yield line, _entry(rule, place, group, wording, wrong)
+            doubtful = any(is_unverified(rule, rulebook, values, member) for member in group)
+            yield line, replace(_entry(rule, place, group, wording, wrong), unverified=doubtful)
 
 
 def entry_for_list(rule: Rule, place: int, paths: tuple[str, ...]) -> Entry:

@@ -5,19 +5,42 @@ from __future__ import annotations
 import contextlib
 import os
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import TextIO
 
 from checker.errors import Place, fault
 
-__all__ = ["put", "write_whole", "writing_whole"]
+__all__ = ["put", "write_folder", "write_whole", "writing_whole"]
 
 
 def write_whole(path: Path, content: str | bytes) -> None:
     """Write a file beside its place and move it there in one step. Raises Mistakes."""
     with writing_whole(path, None) as file:
         put(file, content)
+
+
+def write_folder(folder: Path, files: Iterable[tuple[str, str]]) -> int:
+    """Write files by their path in a folder that does not exist yet, or is empty; how many.
+
+    Raises Mistakes where something stands there already: what was written by another
+    rulebook would otherwise remain among the new.
+    """
+    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+        fault("something stands there already", Place(str(folder)), hint="name a new folder")
+    whole = list(files)  # All made before the first is written.
+    for name, content in whole:
+        path = folder / name
+        try:
+            path.parent.mkdir(parents=True, exist_ok=True)
+        except OSError as error:
+            fault(
+                f"the folder cannot be made: {error.strerror}",
+                Place(str(path.parent)),
+                hint="choose another",
+            )
+        write_whole(path, content)
+    return len(whole)
 
 
 def put(file: TextIO, content: str | bytes) -> None:

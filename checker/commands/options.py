@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import shutil
 import sys
 from collections.abc import Callable
 from functools import wraps
@@ -112,6 +111,8 @@ def width() -> int:
     """The width of the lines to print: the terminal's, at most 100; 80 for a file."""
     if not sys.stdout.isatty() and "COLUMNS" not in os.environ:
         return 80
+    import shutil
+
     return min(shutil.get_terminal_size((80, 24)).columns, 100)
 
 

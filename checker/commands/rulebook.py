@@ -32,18 +32,46 @@ def rulebook_list(folders: tuple[Path, ...], local: tuple[str, ...]) -> int:
 
 
 @command.command("show")
-@click.argument("rule")
+@click.argument("rule", required=False)
+@click.option(
+    "--format", "form", type=click.Choice(["text", "html"]), default="text", help="How to show it."
+)
+@click.option(
+    "--all-to",
+    "folder",
+    type=click.Path(path_type=Path),
+    metavar="DIR",
+    help="Write a page for every rule, shared value and table, with an index, into a new folder.",
+)
 @rules_options
 @told
-def rulebook_show(rule: str, folders: tuple[Path, ...], local: tuple[str, ...]) -> int:
-    """Show one RULE: formulas, figures, sources, cases."""
+def rulebook_show(
+    rule: str | None,
+    form: str,
+    folder: Path | None,
+    folders: tuple[Path, ...],
+    local: tuple[str, ...],
+) -> int:
+    """Show one RULE: formulas, figures, sources, cases; or write pages of them all."""
     from checker.output.rules import render_rule
     from checker.rulebook.loading import load_rulebook
 
-    with patience():
-        book = load_rulebook(folders, local=local)
-        text = render_rule(book.named(rule), book, width=width())
-    click.echo(text, nl=False)
+    if (rule is None) == (folder is None):
+        raise click.UsageError("name one RULE, or a folder with --all-to")
+    book = load_rulebook(folders, local=local)
+    if rule is None:
+        assert folder is not None  # noqa: S101 - one of the two is given
+        from checker.output.rule_pages import INDEX, pages
+        from checker.writing import write_folder
+
+        count = write_folder(folder, pages(book))
+        click.echo(f"{count} pages; begin with {folder / INDEX}")
+    elif form == "html":
+        from checker.output.rule_pages import render_rule_page
+
+        click.echo(render_rule_page(book.named(rule), book), nl=False)
+    else:
+        click.echo(render_rule(book.named(rule), book, width=width()), nl=False)
     return 0
 
 

@@ -50,7 +50,7 @@ def require_at_least(value: float, lowest: float, what: str, unit: str = "") -> 
     Traceback (most recent call last):
     checker.engineering.limits.OutOfRange: The length is -2 m; it must be at least 0 m.
     """
-    if not (value >= lowest and math.isfinite(value)):
+    if not (value >= lowest - _ROUNDING * abs(lowest) and math.isfinite(value)):
         raise OutOfRange(
             f"The {what} is {_with_unit(value, unit)}; "
             f"it must be at least {_with_unit(lowest, unit)}."

@@ -30,7 +30,8 @@ _ZERO_CELSIUS = 273.15
 def atmospheric_pressure(altitude: Length) -> Pressure:
     """Pressure p of the standard atmosphere at an altitude, Pa.
 
-    Source: International Standard Atmosphere (ISO 2533:1975), troposphere. Confidence: from-memory.
+    Source: ASHRAE Handbook - Fundamentals (2017), chapter 1, equation 3, as two open libraries quote
+    it: the troposphere of ISO 2533:1975. Confidence: checked.
 
     altitude: height of the site above sea level [m], -500 to 5000
     Returns [Pa].

@@ -294,4 +294,5 @@ def prying_factor(plate_thickness: Length, bolt_diameter: Length) -> Number:
     """
     require_positive(plate_thickness, "thickness of the bracket plate", "m")
     require_positive(bolt_diameter, "bolt diameter", "m")
-    return 1.3 if plate_thickness < bolt_diameter else 1.0
+    # A plate as thick as its bolt is so in inches too, whatever the last bit of the float says.
+    return 1.3 if plate_thickness < bolt_diameter * (1.0 - 1e-9) else 1.0

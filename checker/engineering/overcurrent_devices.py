@@ -36,9 +36,10 @@ def _conventional_factors(device: _Device, rated_current: Current) -> tuple[Numb
     if device == "IEC 60947-2":
         return 1.05, 1.30
     if device == "gG":
-        if rated_current >= 16.0:
+        # A rating typed in another unit is the same rating, whatever the last bit of the float says.
+        if rated_current >= 16.0 * (1.0 - 1e-9):
             return 1.25, 1.6
-        return (1.5, 1.9) if rated_current > 4.0 else (1.5, 2.1)
+        return (1.5, 1.9) if rated_current > 4.0 * (1.0 + 1e-9) else (1.5, 2.1)
     raise OutOfRange(
         f"The device is {device!r}; breakers to IEC 60898-1 and IEC 60947-2 and gG fuses are known."
     )

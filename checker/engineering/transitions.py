@@ -96,8 +96,8 @@ def tabulated_step_contraction_coefficient(velocity_ratio: Number) -> Number:
 def step_contraction_coefficient(larger_bore: Length, smaller_bore: Length) -> Number:
     """Loss coefficient C of a sharp-edged sudden contraction, 1.
 
-    Source: Rennels and Hudson, Pipe Flow, 1st edition 2012, by the library fluids.
-    Confidence: from-memory.
+    Source: Rennels and Hudson, Pipe Flow, 1st edition 2012, by the library fluids. Confidence:
+    checked (the formula read in the library's documentation, which cites the book).
 
     larger_bore: internal diameter before the step [m], > 0
     smaller_bore: internal diameter after the step [m], up to the larger

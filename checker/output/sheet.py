@@ -13,7 +13,11 @@ from itertools import groupby
 from checker.fitting_sheet import Entry, Sheet
 from checker.output.text import VERDICT_MEANING
 
-__all__ = ["render_markdown", "render_text"]
+__all__ = ["NOT_VERIFIED", "STAR", "has_unverified", "render_markdown", "render_text"]
+
+# Stands behind a rule whose answer rests on something from memory.
+STAR = "*"
+NOT_VERIFIED = "Reference not verified: this rule rests on a figure or a text quoted from memory. Ask for it before you rely on the line."
 
 _NOTE = "Figures are checks of what was stated. Local codes, the makers' instructions and licensed people prevail."
 _SIGNS = (
@@ -42,13 +46,14 @@ def render_text(sheet: Sheet, *, width: int = 80) -> str:
         for number, entry in enumerate(part.entries, 1):
             box = _box(part.name, entry, number)
             grade = f": {entry.grade}" if entry.grade else ""
-            text = f"{box} {entry.text} ({numbers[entry.rule]}{grade})"
+            text = f"{box} {entry.text} ({numbers[entry.rule]}{_star(entry)}{grade})"
             indent = " " * (len(box) + 1)
             out += _wrap(text, width, indent)
             if part.name == "sign":
                 out += _signature(out, width, indent)
     out += ["", "RULES BEHIND THE LINES", *_index(numbers, width)]
-    out += ["", *_wrap(_NOTE, width), *_wrap(_foot(sheet), width)]
+    out += ["", *(line for note in _notes(sheet) for line in _wrap(note, width))]
+    out += _wrap(_foot(sheet), width)
     return "\n".join(out) + "\n"
 
 
@@ -65,7 +70,8 @@ def render_markdown(sheet: Sheet) -> str:
         mark = "1. [ ]" if part.name == "hold" else "- [ ]"
         room = _ROOM.get(part.name, "")
         out += [f"{mark} {_plain(e.text)} `{_source(e)}`{room}" for e in part.entries]
-    out += ["", _NOTE, "", _foot(sheet)]
+    for note in (*map(_plain, _notes(sheet)), _foot(sheet)):
+        out += ["", note]
     return "\n".join(out) + "\n"
 
 
@@ -101,7 +107,21 @@ def _index(numbers: dict[str, int], width: int) -> list[str]:
 
 
 def _source(entry: Entry) -> str:
-    return f"{entry.rule}: {entry.grade}" if entry.grade else entry.rule
+    grade = f": {entry.grade}" if entry.grade else ""
+    return f"{entry.rule}{_star(entry)}{grade}"
+
+
+def _star(entry: Entry) -> str:
+    return STAR if entry.unverified else ""
+
+
+def _notes(sheet: Sheet) -> list[str]:
+    return [*([f"{STAR} {NOT_VERIFIED}"] if has_unverified(sheet) else []), _NOTE]
+
+
+def has_unverified(sheet: Sheet) -> bool:
+    """Whether any line rests on something from memory, so that the star must be explained."""
+    return any(entry.unverified for part in sheet.parts for entry in part.entries)
 
 
 def _foot(sheet: Sheet) -> str:

@@ -9,6 +9,7 @@ import segno
 from checker.drawing.elevation import draw_elevation
 from checker.fitting_sheet import Sheet
 from checker.output.html import VERDICT_GRADE
+from checker.output.sheet import NOT_VERIFIED, STAR, has_unverified
 from checker.output.templating import fill, trusted
 from checker.output.text import VERDICT_MEANING
 
@@ -35,6 +36,8 @@ def render(sheet: Sheet) -> str:
         written_on=_WRITTEN_ON,
         views=[(v, trusted(v.svg)) for v in elevation.views if v.name in ("side", "front")],
         notes=elevation.notes,
+        star=STAR,
+        not_verified=NOT_VERIFIED if has_unverified(sheet) else "",
     )
 
 

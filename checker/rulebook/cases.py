@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator
 from typing import Any, NamedTuple, NoReturn
 
-from checker.absent import Unstated
+from checker.absent import Absent, Unstated
 from checker.checking import Outcome, Values, check, working_of
 from checker.errors import Mistake, Mistakes
 from checker.formulas.lacking import evaluate
@@ -20,7 +20,7 @@ from checker.reading import Mark, place_of
 from checker.rulebook.files import File
 from checker.rulebook.model import Case, Line, Rule, Rulebook
 
-__all__ = ["CaseResult", "case_installation", "only", "run_cases", "what_cases_lack"]
+__all__ = ["CaseResult", "case_installation", "judge", "only", "run_cases", "what_cases_lack"]
 
 _STEP = re.compile(r"([a-z_0-9]+)(?:\[(\d+)\])?")
 
@@ -42,12 +42,16 @@ def run_cases(rule: Rule, rulebook: Rulebook) -> Iterator[CaseResult]:
         except Mistakes as error:
             yield CaseResult(rule, case, str(error), None)
             continue
-        outcomes = check(only(rule, rulebook), installation)
-        outcome = _chosen(outcomes, case, rule, rulebook, installation)
-        if outcome is None:
-            yield CaseResult(rule, case, f"no member is called '{case.subject}'", None)
-            continue
-        yield CaseResult(rule, case, _complaint(case, outcome, rulebook, installation), outcome)
+        yield judge(rule, case, rulebook, installation)
+
+
+def judge(rule: Rule, case: Case, rulebook: Rulebook, installation: Installation) -> CaseResult:
+    """One case of a rule on the installation that it describes."""
+    outcomes = check(only(rule, rulebook), installation)
+    outcome = _chosen(outcomes, case, rule, rulebook, installation)
+    if outcome is None:
+        return CaseResult(rule, case, f"no member is called '{case.subject}'", None)
+    return CaseResult(rule, case, _complaint(case, outcome, rulebook, installation), outcome)
 
 
 def what_cases_lack(rule: Rule) -> list[str]:
@@ -180,6 +184,10 @@ def _complaint(case: Case, outcome: Outcome, rulebook: Rulebook, installation: I
             complaint = _figure(side, wanted, value, line)
             if complaint:
                 return complaint
+    if case.lines:
+        complaint = _lines_complaint(case, outcome, rulebook, installation)
+        if complaint:
+            return complaint
     if case.missing:
         found = {m.path for m in missing_fields(outcome, installation)}
         if set(case.missing) != found:
@@ -188,6 +196,33 @@ def _complaint(case: Case, outcome: Outcome, rulebook: Rulebook, installation: I
             )
     if case.boundary and not _on_boundary(outcome, rulebook, installation):
         return "the case does not stand on a boundary: the grade stays the same half a percent up and down"
+    return ""
+
+
+def _lines_complaint(
+    case: Case, outcome: Outcome, rulebook: Rulebook, installation: Installation
+) -> str:
+    """What is wrong with the lines that a case names; nothing if they come out as it says."""
+    rule = outcome.rule
+    values = Values(rulebook, installation.record.values)
+    names = working_of(rule, values, outcome.member)
+    lines = {line.name: (line, names[f"v_{line.name}"]) for line in rule.lines}
+    for index in rule.derived:
+        derived = rulebook.order[index]
+        lines[f"derived.{derived.name}"] = (derived.result, values.D[index])
+    for name, wanted in case.lines:
+        if name not in lines:
+            return f"there is no line '{name}'"
+        line, value = lines[name]
+        if isinstance(value, Absent):
+            return f"'{name}' has no value: {value.why}"
+        if isinstance(value, (bool, str)):
+            if value != wanted:
+                return f"'{name}' is {value}, not {wanted}"
+            continue
+        complaint = _figure(name, str(wanted), value, line)
+        if complaint:
+            return complaint
     return ""
 
 

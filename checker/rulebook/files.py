@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from collections.abc import Iterable
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
@@ -15,7 +16,7 @@ from checker.reading import Mark, Node, place_of, plain, read_bytes, read_yaml
 if TYPE_CHECKING:
     from jsonschema.protocols import Validator
 
-__all__ = ["File", "read_file"]
+__all__ = ["File", "overlay_names", "read_file"]
 
 
 class _Start(NamedTuple):
@@ -101,6 +102,13 @@ def _validator(schema: str) -> Validator:
     return Draft202012Validator(loaded[f"{schema}.schema.json"], registry=registry)
 
 
+def _cut_at_a_comma(key: str, entries: Any) -> str:
+    """A hint where an entry is the rest of a text in braces that stood without quotes."""
+    if entries[key] is None and re.search(r"[^a-z0-9_-]", key):
+        return 'put a text with a comma in it in quotes: {formula: "min(a, b)"}'
+    return ""
+
+
 def _explain(error: Any, file: File) -> list[Mistake]:
     path = tuple(error.absolute_path)
     where = ".".join(str(p) for p in path) or "the file"
@@ -112,7 +120,9 @@ def _explain(error: Any, file: File) -> list[Mistake]:
                 Mistake(
                     f"unknown entry '{k}' in {where}",
                     _key_place(file, path, k),
-                    hint=near(k, known) or "entries here: " + ", ".join(known),
+                    hint=_cut_at_a_comma(k, error.instance)
+                    or near(k, known)
+                    or "entries here: " + ", ".join(known),
                 )
                 for k in extra
             ]
@@ -178,3 +188,8 @@ def _mark(node: Node, path: tuple[str | int, ...]) -> tuple[Mark, Any]:
 def _key_place(file: File, path: tuple[str | int, ...], key: str) -> Place:
     _, value = _mark(file.node, path)
     return place_of(value[key][0], file.name)
+
+
+def overlay_names(roots: Iterable[Path]) -> list[str]:
+    """The overlays that the rule folders offer."""
+    return sorted({p.stem for root in roots for p in (root / "local").glob("*.yaml")})

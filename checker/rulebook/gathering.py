@@ -51,7 +51,13 @@ def gather(roots: Iterable[Path], onto: Gathered | None = None) -> Gathered:
             raise Mistakes([Mistake("there is no such folder of rules", Place(str(root)))])
         for path in sorted(root.rglob("*.yaml")):
             relative = path.relative_to(root).as_posix()
-            if not relative.startswith("local/"):
+            if not relative.isprintable():
+                # It would be a rule's name, and be printed.
+                place = Place(relative.encode("unicode_escape").decode())
+                mistakes.append(
+                    Mistake("a file's name with a character that cannot be seen", place)
+                )
+            elif not relative.startswith("local/"):
                 try:
                     _sort(path, relative.removesuffix(".yaml"), f"{root.name}/{relative}", found)
                 except Mistakes as error:

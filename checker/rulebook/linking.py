@@ -8,17 +8,25 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from types import CodeType
-from typing import Any
+from typing import Any, NamedTuple
 
+from checker.formulas.functions import engineering_names
 from checker.formulas.running import surroundings
 from checker.formulas.scope import Compiled, Uses
 from checker.grades import Grade
 from checker.rulebook.model import Derived, Line, Rule, Rulebook, Table
 
-__all__ = ["code_of", "link"]
+__all__ = ["Needs", "link", "needs_of", "source_of"]
 
 
-def code_of(rules: Iterable[Rule], derived: Iterable[Derived]) -> str:
+class Needs(NamedTuple):
+    """What a rulebook's formulas call: functions with their modules, columns of tables."""
+
+    functions: dict[str, str]
+    columns: tuple[str, ...]
+
+
+def source_of(rules: Iterable[Rule], derived: Iterable[Derived]) -> str:
     """The source of a module with every function of the rulebook.
 
     ``dN(S, D)`` gives the derived value of slot N; ``rN`` a rule's grade, demand and limit,
@@ -42,14 +50,19 @@ def code_of(rules: Iterable[Rule], derived: Iterable[Derived]) -> str:
     return "\n".join(out) + "\n"
 
 
-def link(rulebook: Rulebook, code: CodeType) -> None:
-    """Run the module's code and give every rule and derived value its functions."""
+def needs_of(rulebook: Rulebook) -> Needs:
+    """What all formulas of a rulebook call."""
     uses = Uses()
     for used in (*(d.uses for d in rulebook.order), *(r.uses for r in rulebook.rules)):
         uses.add(used)
-    names = surroundings(
-        uses.functions, {path: _LookUp(path, rulebook.tables) for path in uses.tables}
-    )
+    modules = engineering_names() if uses.functions else {}
+    return Needs({name: modules[name] for name in uses.functions}, tuple(uses.tables))
+
+
+def link(rulebook: Rulebook, code: CodeType, needs: Needs) -> None:
+    """Run the module's code and give every rule and derived value its functions."""
+    look_ups = {path: _LookUp(path, rulebook.tables) for path in needs.columns}
+    names = surroundings(needs.functions, look_ups, needs.functions)
     exec(code, names)  # noqa: S102 - see the head of this module
     for one in rulebook.order:
         one.run = names[f"d{one.index}"]

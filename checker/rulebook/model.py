@@ -14,7 +14,7 @@ from checker.installation.fields import Field, Layout
 from checker.units import Unit, need
 
 __all__ = [
-    "CONFIDENCES", "Basis", "Case", "Derived", "Each", "Line", "Parameter", "Readers", "Rule", "Rulebook", "SheetLine", "Source", "Table",
+    "CONFIDENCES", "Basis", "Case", "Derived", "Doubt", "Each", "Head", "Line", "Parameter", "Readers", "Rule", "Rulebook", "SheetLine", "Source", "Table",
 ]  # fmt: skip
 
 _LEVEL = need("dB").dimension
@@ -27,8 +27,7 @@ def not_linked(*_: Any) -> Any:
     raise RuntimeError("the rulebook is not linked")
 
 
-@dataclass(frozen=True, slots=True)
-class Source:
+class Source(NamedTuple):
     """A published document, or a practice that is said to be one."""
 
     name: str
@@ -38,8 +37,7 @@ class Source:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Basis:
+class Basis(NamedTuple):
     """Where in a source a rule, a parameter or a table comes from."""
 
     source: Source
@@ -52,8 +50,7 @@ class Basis:
         return f"{self.source.title}{edition}, {self.clause}"
 
 
-@dataclass(frozen=True, slots=True)
-class Parameter:
+class Parameter(NamedTuple):
     """A number, text or list that a rule's formulas use by name; overlays replace it."""
 
     name: str
@@ -66,8 +63,7 @@ class Parameter:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(NamedTuple):
     """One line of a working; ``unit`` is None for a text or a yes-or-no."""
 
     name: str
@@ -76,8 +72,7 @@ class Line:
     meaning: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Each:
+class Each(NamedTuple):
     """The list that a rule speaks of member by member."""
 
     variable: str
@@ -85,8 +80,7 @@ class Each:
     layout: Layout
 
 
-@dataclass(frozen=True, slots=True)
-class SheetLine:
+class SheetLine(NamedTuple):
     """A line that a rule puts on the fitting sheet, with {names} as in its sentences.
 
     Of a rule that speaks of each member of a list, members whose line is otherwise the same
@@ -100,8 +94,7 @@ class SheetLine:
     sums: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Case:
+class Case(NamedTuple):
     """One of a rule's own examples: what is given and what must come out."""
 
     name: str
@@ -172,6 +165,10 @@ class Rule:
     digest: str
     changes: tuple[str, ...] = ()
     switched_off: str = ""
+    # Whether anything behind an answer is from memory, and the tables behind it of which
+    # single cells rest on less than the rest.
+    remembered: bool = False
+    doubtful: tuple[str, ...] = ()
     run: Callable[..., tuple[int, Any, Any]] = not_linked
     test: Callable[..., bool] | None = None
     lines_of: Callable[..., tuple[Any, ...]] = not_linked
@@ -193,6 +190,25 @@ class Rule:
         return any(grade is Grade.STOP for grade, _ in self.expect)
 
 
+class Head(NamedTuple):
+    """What stands over one column of a table's rows, a key's or a value's."""
+
+    name: str
+    unit: Unit | None
+    meaning: str = ""
+    # Of a key that is a number: what a value between two rows takes.
+    between: str = ""
+
+
+class Doubt(NamedTuple):
+    """A cell that rests on less than its column: the keys of its row as written."""
+
+    row: tuple[Any, ...]
+    column: str
+    confidence: str
+    note: str = ""
+
+
 @dataclass(slots=True, eq=False)
 class Table:
     """A published table; ``columns`` are what a formula can call."""
@@ -207,6 +223,9 @@ class Table:
     rows: tuple[tuple[Any, ...], ...]
     place: Place
     note: str = ""
+    # Over the cells of a row, the keys first; and the cells that are less sure.
+    heads: tuple[Head, ...] = ()
+    doubtful: tuple[Doubt, ...] = ()
 
 
 class Readers(NamedTuple):
@@ -236,9 +255,13 @@ class Rulebook:
 
     def readers(self, path: str) -> Readers:
         """The rules and the derived values whose answers can rest on a field."""
+        return self.all_readers().get(path, _NO_READERS)
+
+    def all_readers(self) -> Mapping[str, Readers]:
+        """What can rest on each field that anything rests on."""
         if not self._readers:
             self._find_readers()
-        return self._readers.get(path, _NO_READERS)
+        return self._readers
 
     def _find_readers(self) -> None:
         rules: dict[str, set[str]] = {}

@@ -14,12 +14,12 @@ from pathlib import Path
 from checker.errors import Mistake, Mistakes, Place, near
 from checker.formulas.types import Items, Numeric, Text, Type, say
 from checker.quantities import NotAQuantity
-from checker.rulebook.files import File, read_file
+from checker.rulebook.files import File, overlay_names, read_file
 from checker.rulebook.model import Parameter, Source
 from checker.rulebook.parts import basis_from, parameter_value
 
 __all__ = [
-    "Change", "Overlay", "changes_for", "find_overlay", "overlay_names", "refuse_unknown_targets",
+    "Change", "Overlay", "changes_for", "find_overlay", "refuse_unknown_targets",
 ]  # fmt: skip
 
 
@@ -44,11 +44,6 @@ class Overlay:
     changes: list[Change] = field(default_factory=list)
 
 
-def overlay_names(roots: Iterable[Path]) -> list[str]:
-    """The overlays that the rule folders offer."""
-    return sorted({p.stem for root in roots for p in (root / "local").glob("*.yaml")})
-
-
 def find_overlay(name: str, roots: Iterable[Path], place: Place | None = None) -> Overlay:
     """The overlay of a name; the last folder that has one wins.
 
@@ -69,7 +64,7 @@ def find_overlay(name: str, roots: Iterable[Path], place: Place | None = None) -
     raise Mistakes(
         [
             Mistake(
-                f"there is no local overlay '{name}'",
+                f"there is no local overlay '{name[:60]}'",
                 place or Place("--local"),
                 expected="one of " + ", ".join(known),
                 hint=near(name, known),

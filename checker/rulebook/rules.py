@@ -268,6 +268,7 @@ def _cases(file: File) -> tuple[Case, ...]:
                 str(entry["name"]), (file, i), file.place("cases", i), entry.get("stage", "plan"), Grade.of(entry["grade"]),
                 None if "demand" not in entry else str(entry["demand"]), None if "limit" not in entry else str(entry["limit"]),
                 entry.get("subject"), tuple(entry.get("missing", ())), bool(entry.get("boundary", False)),
+                tuple(entry.get("lines", {}).items()),
             )
         )  # fmt: skip
     return tuple(cases)

@@ -1,12 +1,16 @@
 """A compiled rulebook as plain data and back: what need not be worked out a second time.
 
-The data is JSON; the rules' own cases are left out, which only their tests need. Tables
-are kept as their files said and built when first asked.
+The data is what marshal takes: texts, numbers, tuples, byte code. What a check asks of every
+rule lies open; the rest of each rule stays packed until it is first asked for, since most
+rules of a check are met or do not apply. The rules' own cases are left out, which only
+their tests need. Tables are kept as their files said and built when first asked.
 """
 
 from __future__ import annotations
 
+import marshal
 from collections.abc import Iterator, Mapping
+from types import CodeType
 from typing import Any
 
 from checker import units
@@ -16,52 +20,103 @@ from checker.formulas.types import FLAG, Items, Members, Numeric, Text, Type
 from checker.grades import Grade
 from checker.installation.fields import Layout
 from checker.rulebook.files import File
+from checker.rulebook.linking import Needs, link, needs_of
 from checker.rulebook.model import (
     Basis,
     Derived,
     Each,
     Line,
     Parameter,
+    Readers,
     Rule,
     Rulebook,
     SheetLine,
     Source,
     Table,
 )  # fmt: skip
-from checker.rulebook.tables import build_table
 from checker.units import Unit
 
-__all__ = ["as_data", "from_data"]
+__all__ = ["packed", "unpacked"]
 
 
-def as_data(rulebook: Rulebook, tables: Mapping[str, File]) -> dict[str, Any]:
-    """The rulebook as plain data; ``tables`` are the files of its tables."""
+def packed(rulebook: Rulebook, tables: Mapping[str, File], code: CodeType) -> dict[str, Any]:
+    """The rulebook as plain data; ``tables`` are the files of its tables, ``code`` its functions."""
     return {
         "digest": rulebook.digest,
-        "overlays": list(rulebook.overlays),
+        "overlays": rulebook.overlays,
         "families": dict(rulebook.families),
-        "sources": {
-            k: [s.title, s.edition, s.publisher, s.note] for k, s in rulebook.sources.items()
+        "sources": [
+            (s.name, s.title, s.edition, s.publisher, s.note) for s in rulebook.sources.values()
+        ],
+        "tables": {
+            name: (tables[name].name, marshal.dumps(tables[name].data)) for name in rulebook.tables
         },
-        "tables": {name: [tables[name].name, tables[name].data] for name in rulebook.tables},
         "derived": [_derived(d) for d in rulebook.order],
         "rules": [_rule(r) for r in rulebook.rules],
+        "readers": {path: tuple(r) for path, r in rulebook.all_readers().items()},
+        "needs": tuple(needs_of(rulebook)),
+        "code": code,
     }
 
 
-def from_data(data: Mapping[str, Any], layout: Layout) -> Rulebook:
-    """The rulebook that the data describes, not linked yet.
-
-    Raises KeyError, TypeError, ValueError or IndexError where the data is not of this form.
-    """
-    sources = {k: Source(k, *s) for k, s in data["sources"].items()}
+def unpacked(data: Mapping[str, Any], layout: Layout) -> Rulebook:
+    """The rulebook that the data describes, linked."""
+    sources = {s[0]: Source(*s) for s in data["sources"]}
     reader = _Reader(layout, sources)
-    order = tuple(reader.derived(d, i) for i, d in enumerate(data["derived"]))
-    rules = tuple(reader.rule(r) for r in data["rules"])
-    return Rulebook(
+    order = tuple(_KeptDerived(reader, *d) for d in data["derived"])
+    rules = tuple(_KeptRule(reader, *r) for r in data["rules"])
+    rulebook = Rulebook(
         layout, sources, _Tables(data["tables"], sources), {d.name: d for d in order}, rules,
-        data["families"], data["digest"], tuple(data["overlays"]), order,
+        data["families"], data["digest"], data["overlays"], order,
+        _readers={path: Readers(*r) for path, r in data["readers"].items()},
     )  # fmt: skip
+    link(rulebook, data["code"], Needs(*data["needs"]))
+    return rulebook
+
+
+class _KeptDerived(Derived):
+    """A derived value whose rest is unpacked when it is first asked for."""
+
+    __slots__ = ("_reader", "_rest")
+
+    def __init__(
+        self, reader: _Reader, name: str, index: int, order: tuple[int, ...],
+        changes: tuple[str, ...], rest: bytes,
+    ) -> None:  # fmt: skip
+        self._reader, self._rest = reader, rest
+        self.name, self.index, self.order, self.changes = name, index, order, changes
+
+    def __getattr__(self, name: str) -> Any:
+        # Python asks here only for a slot that is still empty.
+        if name.startswith("_"):
+            raise AttributeError(name)
+        self._reader.fill_derived(self, *marshal.loads(self._rest))  # noqa: S302 - see cache.py
+        return getattr(self, name)
+
+
+class _KeptRule(Rule):
+    """A rule whose rest is unpacked when it is first asked for."""
+
+    __slots__ = ("_reader", "_rest")
+
+    def __init__(
+        self, reader: _Reader, name: str, title: str, protects: str, caution: str,
+        stages: tuple[str, ...], each: tuple[str, str] | None, fields: tuple[str, ...],
+        derived: tuple[int, ...], digest: str, changes: tuple[str, ...], switched_off: str,
+        remembered: bool, doubtful: tuple[str, ...], rest: bytes,
+    ) -> None:  # fmt: skip
+        self._reader, self._rest = reader, rest
+        self.name, self.title, self.protects, self.caution = name, title, protects, caution
+        self.stages, self.each, self.fields = stages, reader.each(each), fields
+        self.derived, self.digest = derived, digest
+        self.changes, self.switched_off = changes, switched_off
+        self.remembered, self.doubtful = remembered, doubtful
+
+    def __getattr__(self, name: str) -> Any:
+        if name.startswith("_"):
+            raise AttributeError(name)
+        self._reader.fill_rule(self, *marshal.loads(self._rest))  # noqa: S302 - see cache.py
+        return getattr(self, name)
 
 
 class _Tables(Mapping[str, Table]):
@@ -74,8 +129,12 @@ class _Tables(Mapping[str, Table]):
 
     def __getitem__(self, name: str) -> Table:
         if name not in self.built:
+            # Imported here: it brings the compiler along, and few checks need a table.
+            from checker.rulebook.tables import build_table  # noqa: PLC0415
+
             shown, data = self.entries[name]
-            self.built[name] = build_table(File.of_data(shown, data), name, self.sources)
+            file = File.of_data(shown, marshal.loads(data))  # noqa: S302 - see cache.py
+            self.built[name] = build_table(file, name, self.sources)
         return self.built[name]
 
     def __iter__(self) -> Iterator[str]:
@@ -88,28 +147,28 @@ class _Tables(Mapping[str, Table]):
 # --- to data ------------------------------------------------------------------
 
 
-def _rule(rule: Rule) -> dict[str, Any]:
-    return {
-        "name": rule.name, "title": rule.title, "protects": rule.protects, "stages": list(rule.stages),
-        "applies": _compiled(rule.applies), "subject": _compiled(rule.subject),
-        "each": None if rule.each is None else [rule.each.variable, rule.each.field.path],
-        "parameters": [_parameter(p) for p in rule.parameters.values()],
-        "lines": [_line(x) for x in rule.lines], "demand": _line(rule.demand), "limit": _line(rule.limit),
-        "expect": [[int(g), _compiled(c)] for g, c in rule.expect], "says": dict(rule.says), "danger": rule.danger,
-        "sheet": [[s.part, s.line, s.order, _compiled(s.condition), list(s.sums)] for s in rule.sheet], "adjust": list(rule.adjust),
-        "basis": [_basis(b) for b in rule.basis], "caution": rule.caution, "uses": _uses(rule.uses),
-        "fields": list(rule.fields), "derived": list(rule.derived), "place": rule.place.file, "digest": rule.digest,
-        "changes": list(rule.changes), "switched_off": rule.switched_off,
-    }  # fmt: skip
+def _rule(rule: Rule) -> tuple[Any, ...]:
+    each = None if rule.each is None else (rule.each.variable, rule.each.field.path)
+    rest = (
+        _compiled(rule.applies), _compiled(rule.subject), [_parameter(p) for p in rule.parameters.values()],
+        [_line(x) for x in rule.lines], _line(rule.demand), _line(rule.limit),
+        [(int(g), _compiled(c)) for g, c in rule.expect], dict(rule.says), rule.danger,
+        [(s.part, s.line, s.order, _compiled(s.condition), s.sums) for s in rule.sheet], rule.adjust,
+        [_basis(b) for b in rule.basis], _uses(rule.uses), rule.place.file,
+    )  # fmt: skip
+    return (
+        rule.name, rule.title, rule.protects, rule.caution, rule.stages, each, rule.fields,
+        rule.derived, rule.digest, rule.changes, rule.switched_off, rule.remembered, rule.doubtful,
+        marshal.dumps(rest),
+    )  # fmt: skip
 
 
-def _derived(derived: Derived) -> dict[str, Any]:
-    return {
-        "name": derived.name, "title": derived.title, "parameters": [_parameter(p) for p in derived.parameters.values()],
-        "lines": [_line(x) for x in derived.lines], "result": _line(derived.result),
-        "basis": [_basis(b) for b in derived.basis], "uses": _uses(derived.uses), "place": derived.place.file,
-        "order": list(derived.order), "changes": list(derived.changes),
-    }  # fmt: skip
+def _derived(derived: Derived) -> tuple[Any, ...]:
+    rest = (
+        derived.title, [_parameter(p) for p in derived.parameters.values()], [_line(x) for x in derived.lines],
+        _line(derived.result), [_basis(b) for b in derived.basis], _uses(derived.uses), derived.place.file,
+    )  # fmt: skip
+    return derived.name, derived.index, derived.order, derived.changes, marshal.dumps(rest)
 
 
 def _parameter(p: Parameter) -> list[Any]:
@@ -176,25 +235,38 @@ class _Reader:
         self.layout = layout
         self.sources = sources
 
-    def rule(self, d: dict[str, Any]) -> Rule:
-        return Rule(
-            d["name"], d["title"], d["protects"], tuple(d["stages"]), self.compiled(d["applies"]), self.each(d["each"]),
-            self.compiled(d["subject"]), self.parameters(d["parameters"]), tuple(self.line(x) for x in d["lines"]),
-            self.line(d["demand"]) if d["demand"] else None, self.line(d["limit"]) if d["limit"] else None,
-            tuple((Grade(g), self.formula(c)) for g, c in d["expect"]), d["says"], d["danger"],
-            tuple(SheetLine(part, line, order, self.compiled(c), tuple(sums)) for part, line, order, c, sums in d["sheet"]), tuple(d["adjust"]),
-            tuple(self.basis(b) for b in d["basis"]), d["caution"], (), _uses_from(d["uses"]), tuple(d["fields"]),
-            tuple(d["derived"]), Place(d["place"]), d["digest"], tuple(d["changes"]), d["switched_off"],
-        )  # fmt: skip
+    def fill_rule(
+        self, rule: Rule, applies: Any, subject: Any, parameters: Any, lines: Any, demand: Any,
+        limit: Any, expect: Any, says: Any, danger: str, sheet: Any, adjust: Any, basis: Any,
+        uses: Any, place: str,
+    ) -> None:  # fmt: skip
+        """Give a kept rule its rest, in the order in which it was packed."""
+        rule.applies, rule.subject = self.compiled(applies), self.compiled(subject)
+        rule.parameters = self.parameters(parameters)
+        rule.lines = tuple(self.line(x) for x in lines)
+        rule.demand = self.line(demand) if demand else None
+        rule.limit = self.line(limit) if limit else None
+        rule.expect = tuple((Grade(g), self.formula(c)) for g, c in expect)
+        rule.says, rule.danger, rule.adjust = says, danger, adjust
+        rule.sheet = tuple(
+            SheetLine(part, line, order, self.compiled(c), sums)
+            for part, line, order, c, sums in sheet
+        )
+        rule.basis = tuple(self.basis(b) for b in basis)
+        rule.cases, rule.uses, rule.place = (), _uses_from(uses), Place(place)
 
-    def derived(self, d: dict[str, Any], index: int) -> Derived:
-        return Derived(
-            d["name"], d["title"], index, self.parameters(d["parameters"]), tuple(self.line(x) for x in d["lines"]),
-            self.line(d["result"]), tuple(self.basis(b) for b in d["basis"]), _uses_from(d["uses"]), Place(d["place"]),
-            tuple(d["order"]), tuple(d["changes"]),
-        )  # fmt: skip
+    def fill_derived(
+        self, derived: Derived, title: str, parameters: Any, lines: Any, result: Any, basis: Any,
+        uses: Any, place: str,
+    ) -> None:  # fmt: skip
+        """Give a kept derived value its rest, in the order in which it was packed."""
+        derived.title, derived.parameters = title, self.parameters(parameters)
+        derived.lines = tuple(self.line(x) for x in lines)
+        derived.result = self.line(result)
+        derived.basis = tuple(self.basis(b) for b in basis)
+        derived.uses, derived.place = _uses_from(uses), Place(place)
 
-    def each(self, entry: list[str] | None) -> Each | None:
+    def each(self, entry: tuple[str, str] | None) -> Each | None:
         if entry is None:
             return None
         field = self.layout.leaf(entry[1])

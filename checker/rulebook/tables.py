@@ -11,7 +11,7 @@ from checker.formulas.scope import TableColumn
 from checker.formulas.types import Text, Type
 from checker.rulebook.files import File
 from checker.rulebook.look_up import Key, LookUp
-from checker.rulebook.model import CONFIDENCES, Basis, Source, Table
+from checker.rulebook.model import CONFIDENCES, Basis, Doubt, Head, Source, Table
 from checker.rulebook.parts import basis_from, type_of_unit
 
 __all__ = ["build_table"]
@@ -142,6 +142,21 @@ def build_table(file: File, name: str, sources: dict[str, Source]) -> Table:
         tuple(rows),
         file.place(),
         data.get("note", ""),
+        (
+            *(Head(k.name, k.unit, "", k.between if k.is_number else "") for k in keys),
+            *(
+                Head(
+                    name,
+                    units.need(str(spec["unit"])) if "unit" in spec else None,
+                    spec.get("is", ""),
+                )
+                for name, spec in columns.items()
+            ),
+        ),
+        tuple(
+            Doubt(tuple(d["row"]), d["column"], d["confidence"], d.get("note", ""))
+            for d in data.get("doubtful", ())
+        ),
     )
 
 
