@@ -12,7 +12,7 @@ from checker.grades import Grade
 from checker.installation.record import Installation
 from checker.rulebook.model import Derived, Line, Rule, Rulebook
 
-__all__ = ["Outcome", "Values", "check", "derived_names", "outcome_of", "working_of"]
+__all__ = ["Outcome", "Values", "check", "derived_names", "outcome_of", "outcomes_of", "working_of"]
 
 _NAMES = {int(g): g for g in Grade}
 
@@ -108,10 +108,11 @@ def check(
     """
     values = values or Values(rulebook, installation.record.values)
     stage = installation.value("job.stage")
-    return [outcome for rule in rulebook.rules for outcome in _outcomes(rule, values, stage)]
+    return [outcome for rule in rulebook.rules for outcome in outcomes_of(rule, values, stage)]
 
 
-def _outcomes(rule: Rule, values: Values, stage: str) -> Iterator[Outcome]:
+def outcomes_of(rule: Rule, values: Values, stage: str) -> Iterator[Outcome]:
+    """One rule's outcomes at a stage: one, or one for each member of its list."""
     if rule.switched_off:
         yield Outcome(rule, None, Grade.NOT_APPLICABLE, None, None, None, rule.switched_off)
     elif stage not in rule.stages:

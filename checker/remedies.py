@@ -78,8 +78,10 @@ def grade_at(one: Adjustable, value: Any, rule: Rule, values: Values, member: in
     slot = one.field.slot
     stated = one.record.values[slot]
     one.record.values[slot] = value
+    # Derived values that do not rest on the field stay as they are.
+    moved = values.rulebook.readers(one.field.path).derived
     try:
-        return outcome_of(rule, Values(values.rulebook, values.S), member).grade
+        return outcome_of(rule, values.without(moved, brief=True), member).grade
     finally:
         one.record.values[slot] = stated
 

@@ -23,6 +23,7 @@ from typing import Any
 import pytest
 
 from checker import __version__
+from checker.__main__ import main as main_of_both
 
 Run = Callable[..., Any]
 
@@ -163,6 +164,15 @@ def test_an_interrupted_run_exits_with_130(
 
     monkeypatch.setattr("checker.running.Checker.report", interrupt)
     assert run("check", plan(READY)).status == 130
+
+
+@pytest.mark.parametrize("option", ["--version", "-V"])
+def test_the_version_alone_is_told_before_the_options_are_loaded(
+    run: Run, option: str, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr(sys, "argv", ["mistwright", option])
+    main_of_both()
+    assert capsys.readouterr().out == run(option).out
 
 
 def test_the_version_is_told_without_reading_a_rule(
@@ -687,32 +697,29 @@ def test_a_kept_rulebook_says_the_same(
 
 
 @pytest.mark.parametrize(
-    "damage", ["{}", "[]", "null", "", "{", '{"rules": 5}', '{"sources": [1], "order": "x"}']
+    "damage",
+    [
+        lambda _: b"",
+        lambda _: b"{}",
+        lambda data: data[:-1],
+        lambda data: data + b"\0",
+        lambda data: data[:500] + bytes([data[500] ^ 1]) + data[501:],
+        lambda data: bytes(32) + data[32:],
+        lambda data: data[32:],
+    ],
 )
 def test_a_damaged_rulebook_is_made_again(
-    run: Run, plan: Callable[..., str], kept: Path, monkeypatch: pytest.MonkeyPatch, damage: str
-) -> None:
+    run: Run, plan: Callable[..., str], kept: Path, monkeypatch: pytest.MonkeyPatch,
+    damage: Callable[[bytes], bytes],
+) -> None:  # fmt: skip
     name = plan(WITH["stop"])
     monkeypatch.setenv("MISTWRIGHT_CACHE", str(kept))
     first = run("check", name)
-    (folder,) = kept.iterdir()
-    (folder / "rulebook.json").write_text(damage)
+    (file,) = kept.iterdir()
+    whole = file.read_bytes()
+    file.write_bytes(damage(whole))
     assert run("check", name) == first
-
-
-@pytest.mark.parametrize("damage", ["", "def r0(:", "raise SystemExit(9)\n", "x = 1\n"])
-def test_a_damaged_module_is_made_again(
-    run: Run, plan: Callable[..., str], kept: Path, monkeypatch: pytest.MonkeyPatch, damage: str
-) -> None:
-    name = plan(WITH["stop"])
-    monkeypatch.setenv("MISTWRIGHT_CACHE", str(kept))
-    first = run("check", name)
-    (folder,) = kept.iterdir()
-    (folder / "formulas.py").write_text(damage)
-    if "SystemExit" in damage:
-        # Whoever can write there could as well write to Python's own cache: nothing to defend.
-        return
-    assert run("check", name) == first
+    assert file.read_bytes() == whole
 
 
 def test_a_folder_that_others_can_write_to_is_not_used(

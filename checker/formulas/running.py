@@ -18,16 +18,19 @@ SLACK = 1e-9
 
 
 def surroundings(
-    functions: Iterable[str], look_ups: Mapping[str, Callable[..., Any]]
+    functions: Iterable[str],
+    look_ups: Mapping[str, Callable[..., Any]],
+    modules: Mapping[str, str] | None = None,
 ) -> dict[str, Any]:
     """The globals for compiled formulas: functions by name, look-ups by ``table.column``.
 
     An engineering function is imported when it is first called; a check of one
-    description needs a part of them only.
+    description needs a part of them only. ``modules`` says where each stands, if that is
+    known: to find out, every module has to be imported.
     """
     names: dict[str, Any] = dict(_COMMON)
     for name in functions:
-        names[f"F_{name}"] = _Late(name, names)
+        names[f"F_{name}"] = _Late(name, (modules or {}).get(name, ""), names)
     for path, look_up in look_ups.items():
         names[look_up_name(*path.split("."))] = look_up
     return names
@@ -36,14 +39,15 @@ def surroundings(
 class _Late:
     """A function that takes its own place in the names once it is called."""
 
-    __slots__ = ("name", "names")
+    __slots__ = ("module", "name", "names")
 
-    def __init__(self, name: str, names: dict[str, Any]) -> None:
+    def __init__(self, name: str, module: str, names: dict[str, Any]) -> None:
         self.name = name
+        self.module = module
         self.names = names
 
     def __call__(self, *arguments: Any) -> Any:
-        call = function(self.name)
+        call = function(self.name, self.module)
         self.names[f"F_{self.name}"] = call
         return call(*arguments)
 

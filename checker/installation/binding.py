@@ -7,7 +7,7 @@ import hashlib
 import re
 from typing import Any
 
-from checker.errors import Mistake, Mistakes, near
+from checker.errors import MOST_TOLD, Mistake, Mistakes, near
 from checker.installation.fields import Field, Layout, Section
 from checker.installation.record import Installation, Record, Stated
 from checker.installation.schema import installation_layout
@@ -102,7 +102,8 @@ class _Binder:
                 )
 
     def unknown(self, key: str, mark: Mark, section: Section) -> None:
-        hint = near(key, section.children)
+        # Looking for the nearest word takes longer than all else; most of it would not be shown.
+        hint = near(key, section.children) if len(self.mistakes) < MOST_TOLD else ""
         if not hint:
             hint = (
                 "fields here: "

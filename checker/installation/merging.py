@@ -18,7 +18,7 @@ from checker.installation.record import Installation
 from checker.installation.schema import installation_layout
 from checker.reading import Mark, Node, place_of, read_yaml
 
-__all__ = ["SiteMark", "merge"]
+__all__ = ["SiteMark", "merge", "merge_nodes"]
 
 
 class SiteMark(NamedTuple):
@@ -35,8 +35,20 @@ def merge(plan: bytes, plan_name: str, site: bytes, site_name: str) -> Installat
     Raises Mistakes for either file, and for a list member of the site's file that has no name.
     """
     layout = installation_layout()
-    under = read_yaml(plan, plan_name)
     over = _marked(read_yaml(site, site_name), site_name)
+    merged = merge_nodes(read_yaml(plan, plan_name), over, layout, site_name)
+    record = bind_node(merged, layout, plan_name)
+    digest = hashlib.sha256(
+        hashlib.sha256(plan).digest() + hashlib.sha256(site).digest()
+    ).hexdigest()
+    return Installation(record, plan_name, digest)
+
+
+def merge_nodes(under: Node, over: Node, layout: Layout, site_name: str) -> Node:
+    """A plan's node with the site's over it, at stage ``fitted``.
+
+    Raises Mistakes where the site's is no group of fields or has a member without a name.
+    """
     if not isinstance(over[0], dict):
         raise Mistakes(
             [
@@ -55,11 +67,7 @@ def merge(plan: bytes, plan_name: str, site: bytes, site_name: str) -> Installat
         and "stage" not in (over[0].get("job", (None, ({}, None)))[1][0] or ())
     ):
         job[1][0]["stage"] = (over[1], ("fitted", over[1]))
-    record = bind_node(merged, layout, plan_name)
-    digest = hashlib.sha256(
-        hashlib.sha256(plan).digest() + hashlib.sha256(site).digest()
-    ).hexdigest()
-    return Installation(record, plan_name, digest)
+    return merged
 
 
 def _section(under: Node, over: Node, section: Section, layout: Layout, name: str) -> Node:

@@ -79,9 +79,8 @@ class _Builder:
         self.files: dict[Path, dict[str, Any]] = {}
 
     def load(self, path: Path) -> dict[str, Any]:
-        path = path.resolve()
         if path not in self.files:
-            self.files[path] = json.loads(path.read_text(encoding="utf-8"))
+            self.files[path] = json.loads(path.read_bytes())
         return self.files[path]
 
     def layout(self, schema: dict[str, Any], folder: Path, prefix: str) -> Layout:
@@ -124,15 +123,15 @@ class _Builder:
     ) -> tuple[dict[str, Any], Path]:
         """A property with the section it refers to put in, and the folder that one stands in."""
         ref = child.get("$ref", "")
+        if not ref or ("#" in ref and not ref.startswith("#/$defs/")):
+            return child, folder
         own = {k: v for k, v in child.items() if k != "$ref"}
-        if ref and "#" not in ref:
+        if "#" not in ref:
             target = folder / ref
             return {**self.load(target), **own}, target.parent
-        if ref.startswith("#/$defs/"):
-            # A section that stands in two places of one file.
-            found = schema["$defs"][ref.removeprefix("#/$defs/")]
-            return {**found, "$defs": schema["$defs"], **own}, folder
-        return child, folder
+        # A section that stands in two places of one file.
+        found = schema["$defs"][ref.removeprefix("#/$defs/")]
+        return {**found, "$defs": schema["$defs"], **own}, folder
 
     def field(
         self, schema: dict[str, Any], folder: Path, prefix: str, path: str, layout: Layout
@@ -190,8 +189,8 @@ class _Builder:
 
 
 def _only(schema: dict[str, Any], allowed: set[str], path: str) -> None:
-    extra = set(schema) - allowed
-    if extra:
+    if not schema.keys() <= allowed:
+        extra = min(schema.keys() - allowed)
         raise SchemaFault(
-            f"{path or 'the schema'}: the keyword {sorted(extra)[0]!r} is not used in these schemas"
+            f"{path or 'the schema'}: the keyword {extra!r} is not used in these schemas"
         )

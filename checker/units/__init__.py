@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 from typing import NamedTuple
 
 from checker.units.dimensions import Dimension
@@ -65,6 +64,8 @@ def nearest(spelling: str, kind: str | None = None) -> str | None:
     lowered = {s.lower(): s for s in reversed(pool)}
     if spelling.lower() in lowered:
         return lowered[spelling.lower()]
+    import difflib  # noqa: PLC0415 - only needed once something is already wrong
+
     found = difflib.get_close_matches(spelling, pool, n=1, cutoff=0.5)
     return found[0] if found else None
 

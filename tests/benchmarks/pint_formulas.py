@@ -1,8 +1,9 @@
 """The rulebook's own formulas, on pint quantities instead of floats: the yardstick.
 
 Every line of every rule is compiled from the same text by the same walker; only the
-values differ. Functions and tables take magnitudes in base units and give quantities
-back, which is the least that a program built on pint would have to do.
+values differ. Functions run on quantities too where their code allows it; the others, and
+tables, take magnitudes in base units and give quantities back, which is the least that a
+program built on pint would have to do.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ from collections.abc import Callable
 from typing import Any
 
 import pint
+from pint_functions import Either, twin
 
 from checker import units
 from checker.absent import Absent
@@ -50,8 +52,13 @@ class _Named:
         return f"P[{self.key!r}]"
 
 
-def evaluator(rulebook: Rulebook, outcomes: list[Outcome]) -> Callable[[list[Any], Layout], int]:
-    """A function that evaluates the lines behind these outcomes on quantities; gives their number."""
+def evaluator(
+    rulebook: Rulebook, outcomes: list[Outcome], *, twins: bool = True
+) -> Callable[[list[Any], Layout], int]:
+    """A function that evaluates the lines behind these outcomes on quantities; gives their number.
+
+    twins: whether engineering functions run on quantities where they can.
+    """
     P: dict[str, Any] = {}
     names: dict[str, Any] = {**_COMMON, "P": P}
     for one in ("_le", "_ge", "_lt", "_gt", "_eq", "_ne"):
@@ -88,9 +95,9 @@ def evaluator(rulebook: Rulebook, outcomes: list[Outcome]) -> Callable[[list[Any
             if derived.index not in wanted:
                 continue
             scope = scope_of(derived.parameters, f"derived {derived.name}")
-            body = _body(derived.lines, scope, names, rulebook)
+            body = _body(derived.lines, scope, names, rulebook, twins=twins)
             result = compile_formula(derived.result.formula.text, scope)
-            _surround(result, names, rulebook)
+            _surround(result, names, rulebook, twins=twins)
             programs.append(
                 (
                     _define("run(S, D)", [*body, f"    return {result.source}"], names),
@@ -107,10 +114,10 @@ def evaluator(rulebook: Rulebook, outcomes: list[Outcome]) -> Callable[[list[Any
                 scope.members = {rule.each.variable: (rule.each.layout, rule.each.field.path)}
                 argument = f", m_{rule.each.variable}"
             lines = (*rule.lines, *(x for x in (rule.demand, rule.limit) if x is not None))
-            body = _body(lines, scope, names, rulebook)
+            body = _body(lines, scope, names, rulebook, twins=twins)
             for _, condition in rule.expect:
                 compiled = compile_formula(condition.text, scope)
-                _surround(compiled, names, rulebook)
+                _surround(compiled, names, rulebook, twins=twins)
                 body.append(f"    if not {compiled.source}: return 0")
             programs.append(
                 (
@@ -150,21 +157,25 @@ def with_units(values: list[Any], layout: Layout) -> list[Any]:
     return found
 
 
-def _body(lines: Any, scope: Scope, names: dict[str, Any], rulebook: Rulebook) -> list[str]:
+def _body(
+    lines: Any, scope: Scope, names: dict[str, Any], rulebook: Rulebook, *, twins: bool
+) -> list[str]:
     body = []
     for line in lines:
         compiled = compile_formula(line.formula.text, scope)
-        _surround(compiled, names, rulebook)
+        _surround(compiled, names, rulebook, twins=twins)
         scope.lines[line.name] = compiled.type
         body.append(f"    v_{line.name} = {compiled.source}")
     return body
 
 
-def _surround(compiled: Any, names: dict[str, Any], rulebook: Rulebook) -> None:
+def _surround(compiled: Any, names: dict[str, Any], rulebook: Rulebook, *, twins: bool) -> None:
     for name in compiled.uses.functions:
         found = signature(name)
         assert found is not None
-        names[f"F_{name}"] = _wrapped(found.call, found.returns)
+        if f"F_{name}" not in names:
+            bare = _wrapped(found.call, found.returns)
+            names[f"F_{name}"] = Either(twin(name, found.module), bare, _alike) if twins else bare
     for path in compiled.uses.tables:
         table, column = path.split(".")
         entry = rulebook.tables[table].columns[column]
@@ -176,6 +187,15 @@ def _wrapped(function: Callable[..., Any], gives: Type) -> Callable[..., Any]:
         return quantity(function(*(_bare(a) for a in arguments)), gives)
 
     return call
+
+
+def _alike(one: Any, other: Any) -> bool:
+    if not isinstance(other, _REGISTRY.Quantity):
+        return bool(one == other)
+    one = one if isinstance(one, _REGISTRY.Quantity) else _REGISTRY.Quantity(one)
+    return bool(one.is_compatible_with(other)) and abs(_bare(one) - _bare(other)) <= 1e-9 * abs(
+        _bare(other)
+    )
 
 
 def _bare(value: Any) -> Any:
