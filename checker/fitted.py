@@ -17,9 +17,15 @@ __all__ = ["RULE", "left_tolerance", "moved_fields", "moved_findings"]
 RULE = "description/moved-from-plan"
 
 
-def moved_fields(plan: Installation, fitted: Installation, rulebook: Rulebook) -> tuple[Moved, ...]:
-    """Every field whose value is not the planned one, in the order of the description."""
-    before, after = _grades(plan, rulebook), _grades(fitted, rulebook)
+def moved_fields(
+    plan: Installation, fitted: Installation, rulebook: Rulebook | None
+) -> tuple[Moved, ...]:
+    """Every field whose value is not the planned one, in the order of the description.
+
+    rulebook: by what the grades that changed are found; without one they are left out.
+    """
+    before = {} if rulebook is None else _grades(plan, rulebook)
+    after = {} if rulebook is None else _grades(fitted, rulebook)
     changed = {
         key: (before.get(key), grade)
         for key, grade in after.items()

@@ -29,6 +29,7 @@ from checker.output.field_words import condition_in_words
 from checker.output.new_description import draw_item, render, schema_for
 from checker.places import SCHEMAS
 from checker.reading import place_of, plain, read_yaml
+from checker.rule_reads import Memory
 from checker.rulebook.cases import case_installation, only
 from checker.rulebook.loading import Rulebooks
 from checker.rulebook.model import Rule, Rulebook
@@ -219,11 +220,16 @@ def test_what_a_part_of_a_description_lacks_is_among_its_needs(
     thinned = _thinned(node, data.draw(st.randoms(use_true_random=False)), taken)
     installation = Installation(bind_node(thinned, shipped.layout, name), name, "")
     needs = needs_of(shipped, installation)
+    # What was remembered of quite another description changes nothing.
+    assert needs_of(shipped, installation, MEMORY) == needs
     general = {general_path(path) for path in needs}
     for outcome in check(shipped, installation):
         if isinstance(outcome.why, Unstated):
             for path in outcome.why.paths:
                 assert path in (general if "[]" in path else needs), outcome.rule.name
+
+
+MEMORY = Memory()
 
 
 def _thinned(node: Any, random: Any, taken: float, path: str = "") -> Any:

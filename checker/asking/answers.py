@@ -11,7 +11,7 @@ from checker.installation.binding import ORIGINS
 from checker.installation.fields import Field
 from checker.reading import plain, read_yaml
 
-__all__ = ["as_yaml", "numbered"]
+__all__ = ["as_yaml", "numbered", "text_as_yaml"]
 
 # What may stand in YAML without quotes, inside brackets too.
 _BARE = re.compile(r"[\w.+°±≤≥~-][\w .+°±µ·²³%*/()'-]*", re.UNICODE)
@@ -43,13 +43,13 @@ def as_yaml(field: Field, typed: str) -> str:
             if typed not in field.choices and numbered(field) and re.fullmatch("[0-9]{1,3}", typed):
                 place = int(typed)
                 if 1 <= place <= len(field.choices):
-                    return _text(field.choices[place - 1])
+                    return text_as_yaml(field.choices[place - 1])
             alike = [c for c in field.choices if _plainly(c) == _plainly(typed)]
-            return _text(alike[0] if len(alike) == 1 else typed)
+            return text_as_yaml(alike[0] if len(alike) == 1 else typed)
         case "date" if typed.lower() == "today":
             return datetime.date.today().isoformat()
         case "text":
-            return _text(typed)
+            return text_as_yaml(typed)
     return _scalar(typed)
 
 
@@ -63,7 +63,7 @@ def _plainly(word: str) -> str:
     return re.sub("[ _-]+", "-", word.lower())
 
 
-def _text(typed: str) -> str:
+def text_as_yaml(typed: str) -> str:
     """A text as it is where YAML reads it so, else in quotes."""
     return typed if _BARE.fullmatch(typed) and _read(typed) == typed else _quoted(typed)
 

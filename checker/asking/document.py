@@ -10,6 +10,7 @@ from checker.errors import Mistakes
 from checker.installation.binding import bind
 from checker.installation.record import Installation, Record
 from checker.reading import read_bytes, read_text
+from checker.rule_reads import Memory
 from checker.rulebook.model import Rulebook
 from checker.running import Checker
 from checker.starting import Need, needs_of
@@ -38,6 +39,7 @@ class Document:
         self.installation: Installation
         self.rulebook: Rulebook
         self.needs: dict[str, Need]
+        self.memory = Memory()
         self.load()
 
     def load(self) -> None:
@@ -82,5 +84,5 @@ class Document:
     def _take(self, data: bytes) -> None:
         installation = bind(data, self.name)
         rulebook = self.checker.rulebook_for(installation)
-        self.needs = needs_of(rulebook, installation)
+        self.needs = needs_of(rulebook, installation, self.memory)
         self.data, self.installation, self.rulebook = data, installation, rulebook

@@ -38,7 +38,9 @@ def why_not(error: Exception) -> CannotTell:
     Raises the exception itself if it is none that values can cause.
     """
     if isinstance(error, CannotTell):
-        return error
+        # Kept for as long as the answer; a traceback would keep every value in sight with it.
+        error.__context__ = None
+        return error.with_traceback(None)
     if isinstance(error, OutOfRange):
         return OutOfReach(str(error))
     if isinstance(error, ZeroDivisionError):
