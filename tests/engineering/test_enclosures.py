@@ -133,3 +133,8 @@ def test_refusals() -> None:
         flow_for_inward_velocity(0.1, -0.1)
     with pytest.raises(OutOfRange, match="air changes"):
         flow_for_air_changes(-1.0, 1.0)
+
+
+def test_air_that_blows_out_gives_no_depression() -> None:
+    with pytest.raises(OutOfRange, match="inward velocity"):
+        enclosure_depression(-0.1, 0.6, 1.2)

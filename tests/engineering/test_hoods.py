@@ -97,3 +97,9 @@ def test_refusals() -> None:
         bellmouth_entry_coefficient(0.3)
     with pytest.raises(OutOfRange, match="included angle of the hood is 10 degrees"):
         tapered_hood_coefficient(math.radians(10.0))
+
+
+@pytest.mark.parametrize("hood", [0.0, -176.0])
+def test_a_hood_without_suction_has_no_coefficient(hood: float) -> None:
+    with pytest.raises(OutOfRange, match="hood static pressure"):
+        measured_coefficient_of_entry(53.6, hood)

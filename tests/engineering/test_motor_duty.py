@@ -149,3 +149,9 @@ def test_refusal_speaks_in_degrees_celsius() -> None:
 # A hundredth of a kelvin is a limit still, if a useless one.
 def test_least_rise_that_is_left() -> None:
     assert iec_temperature_rise_limit(20.01, 333.15, 0.0) == pytest.approx(0.01)
+
+
+@pytest.mark.parametrize("most", [0.0, -1.0])
+def test_a_motor_that_may_never_start_is_in_no_table(most: float) -> None:
+    with pytest.raises(OutOfRange, match="number of starts in an hour"):
+        nema_allowed_starts(most, 0.5, 0.1)
