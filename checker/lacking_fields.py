@@ -18,25 +18,29 @@ def missing_fields(outcome: Outcome, installation: Installation) -> tuple[Missin
     """The missing fields of an outcome; empty where nothing was missing."""
     if not isinstance(outcome.why, Unstated):
         return ()
-    found: list[MissingField] = []
-    for path in dict.fromkeys(outcome.why.paths):
-        found.extend(_resolve(path, outcome, installation))
-    return tuple(found)
+    # A rule's own member may be among the members that one of its loops names.
+    found = {
+        missing.path: missing
+        for path in dict.fromkeys(outcome.why.paths)
+        for missing in _resolve(path, outcome, installation)
+    }
+    return tuple(found.values())
 
 
 def _resolve(path: str, outcome: Outcome, installation: Installation) -> list[MissingField]:
     record = installation.record
-    if "[]" not in path:
+    if "[" not in path:
         field = record.layout.leaf(path)
         return (
             []
             if field is None
             else [_missing(path, field, _parent_mark(path, record), installation)]
         )
-    each = outcome.rule.each
-    own = f"{each.field.path}[{outcome.member}]." if each is not None else ""
-    among = f"{each.field.path}[" if each is not None else "\0"
     found = list(_in_members(path, record, "", installation))
+    each = outcome.rule.each
+    if each is None or "[]" not in path:
+        return found
+    own, among = f"{each.field.path}[{outcome.member}].", f"{each.field.path}["
     # A rule that speaks of one member lacks that member's value, unless only others lack it.
     mine = [m for m in found if not m.path.startswith(among) or m.path.startswith(own)]
     return mine or found
@@ -45,8 +49,12 @@ def _resolve(path: str, outcome: Outcome, installation: Installation) -> list[Mi
 def _in_members(
     path: str, record: Record, prefix: str, installation: Installation
 ) -> Iterator[MissingField]:
-    """The members of a list (and of lists inside them) that lack what a path names."""
-    outer, _, inner = path.partition("[].")
+    """The members of a list (and of lists inside them) that lack what a path names.
+
+    A list whose member the path numbers has only that one looked at.
+    """
+    outer, _, rest = path.partition("[")
+    number, _, inner = rest.partition("].")
     if not inner:
         field = record.layout.leaf(path)
         if field is not None and isinstance(record.values[field.slot], Absent):
@@ -55,6 +63,8 @@ def _in_members(
     list_field = record.layout.leaf(outer)
     if list_field is not None:
         for i, member in enumerate(record.members.get(list_field.slot, [])):
+            if number and i != int(number):
+                continue
             yield from _in_members(inner, member, f"{prefix}{outer}[{i}].", installation)
 
 

@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from checker.installation.binding import bind_node
-from checker.installation.fields import Field, Layout, Section
+from checker.installation.fields import Field, Layout, Section, general_path
 from checker.installation.record import Installation, Record
 from checker.reading import read_yaml
 from checker.rule_reads import Memory, walk_rules
@@ -22,7 +22,6 @@ __all__ = [
     "begun",
     "choices_of",
     "for_the_record",
-    "general_path",
     "naming_field",
     "needs_of",
 ]
@@ -127,17 +126,6 @@ def _names(record: Record, found: Mapping[str, Need]) -> list[str]:
                 names[f"{owner}].{name}"] = None
             owner = owner.rpartition("[")[0]
     return list(names)
-
-
-def general_path(path: str) -> str:
-    """A path without the numbers of its members.
-
-    >>> general_path("gauge.tubes[1].end")
-    'gauge.tubes[].end'
-    """
-    return "[]".join(
-        part.partition("]")[2] if i else part for i, part in enumerate(path.split("["))
-    )
 
 
 def _conditions(by: Mapping[str, str | None]) -> tuple[str, ...]:

@@ -22,7 +22,7 @@ from checker.errors import Mistakes
 from checker.formulas.reaching import UNKNOWN
 from checker.grades import Verdict
 from checker.installation.binding import bind, bind_node
-from checker.installation.fields import Field, Layout
+from checker.installation.fields import Field, Layout, general_path
 from checker.installation.record import Installation, Record
 from checker.judging import judge
 from checker.output.field_words import condition_in_words
@@ -34,7 +34,7 @@ from checker.rulebook.cases import case_installation, only
 from checker.rulebook.loading import Rulebooks
 from checker.rulebook.model import Rule, Rulebook
 from checker.rulebook.soundness import PLACEHOLDER
-from checker.starting import begun, choices_of, for_the_record, general_path, needs_of
+from checker.starting import begun, choices_of, for_the_record, needs_of
 
 FIXTURES = Path(__file__).parent.parent / "fixtures"
 KINDS = ("side-post", "floor-stand", "roof-plate", "wall-bracket")

@@ -14,9 +14,8 @@ from checker.asking.questions import Order, Question, questions_of
 from checker.asking.showing import INDENT, show_mistakes, show_question
 from checker.asking.terminal import Terminal
 from checker.errors import Mistakes, Place, fault, near
-from checker.installation.fields import Field, Layout, Section
+from checker.installation.fields import Field, Layout, Section, general_path
 from checker.output.new_description import draw_item
-from checker.starting import general_path
 
 __all__ = ["Range", "Stopped", "Walk", "range_of"]
 

@@ -9,6 +9,7 @@ from typing import Any, NamedTuple
 
 from checker.audit.results import JobResult
 from checker.grades import Grade
+from checker.installation.fields import general_path
 
 __all__ = ["BIN", "LAST_BIN", "Failing", "Totals", "ratio", "step_at", "step_text"]
 
@@ -74,7 +75,7 @@ class Totals:
                         self.over[rule][step] += 1
                         self.most[rule] = max(self.most.get(rule, 0.0), utilisation)
             if missing:
-                seen.update(missing)
+                seen.update(map(general_path, missing))
         for path in seen:
             self.missing[path] += 1
 

@@ -22,13 +22,13 @@ from checker.fitted import moved_fields
 from checker.geometry import geometry_of
 from checker.grades import Grade
 from checker.installation.binding import bind_node
-from checker.installation.fields import Layout
+from checker.installation.fields import Layout, general_path
 from checker.installation.merging import merge_nodes
 from checker.installation.record import Installation, Record
 from checker.reporting import Writer
 from checker.rule_reads import Memory
 from checker.running import Checker
-from checker.starting import general_path, needs_of
+from checker.starting import needs_of
 
 __all__ = ["Window", "Windows"]
 

@@ -60,6 +60,8 @@ def _code(source: str) -> CodeType:
 # that was never reached, and may itself have no value (a division by nought): that part then
 # names none.
 _Finder = Callable[[dict[str, Any]], list[str]]
+# Among the names stands, under this one, which member of its list each variable of a loop is.
+_NUMBERS = "#"
 
 
 @lru_cache(maxsize=_KEPT)
@@ -79,8 +81,10 @@ def _finder_of(node: ast.expr) -> _Finder:
             return _slot(base, slot)
         case ast.Name(id=name):
             return _name(name)
+        case ast.Call(func=ast.Name(id=("any" | "all") as name), args=[ast.GeneratorExp() as loop]):
+            return _loop(loop, name == "any")
         case ast.GeneratorExp() | ast.ListComp():
-            return _loop(_part(node))
+            return _loop(node)
         case ast.Call(args=arguments):
             return _all([_finder_of(a) for a in arguments])
     children = [c for c in ast.iter_child_nodes(node) if isinstance(c, ast.expr)]
@@ -136,9 +140,23 @@ def _slot(base: str, slot: int) -> _Finder:
     def find(names: dict[str, Any]) -> list[str]:
         values = names[base]
         # A member of a list that is itself not stated lacks the list.
-        return _lacks(values if type(values) is Absent else values[slot])
+        found = _lacks(values if type(values) is Absent else values[slot])
+        numbers = names[_NUMBERS].get(base, ()) if found and _NUMBERS in names else ()
+        return [_numbered(path, numbers) for path in found] if numbers else found
 
     return find
+
+
+def _numbered(path: str, numbers: tuple[int | None, ...]) -> str:
+    """A path whose lists are given the numbers of their members, the outermost first.
+
+    >>> _numbered("duct.parts[].diameter", (3,))
+    'duct.parts[3].diameter'
+    """
+    first, *rest = path.split("[]")
+    shown = ["[]" if n is None else f"[{n}]" for n in numbers]
+    shown += ["[]"] * (len(rest) - len(shown))
+    return first + "".join(number + part for number, part in zip(shown, rest, strict=False))
 
 
 def _name(name: str) -> _Finder:
@@ -150,17 +168,55 @@ def _lacks(value: Any) -> list[str]:
     return list(value.why.paths) if is_missing else []
 
 
-def _loop(code: CodeType) -> _Finder:
+def _loop(node: ast.GeneratorExp | ast.ListComp, stops_at: bool | None = None) -> _Finder:
+    """Of a loop: what each of its members lacks, by its number.
+
+    stops_at: the value at which 'any' or 'all' looks no further.
+    """
+    (over,) = node.generators
+    assert isinstance(over.target, ast.Name)  # noqa: S101 - the grammar allows nothing else
+    target = over.target.id
+    base = over.iter.value if isinstance(over.iter, ast.Subscript) else over.iter
+    outer = base.id if isinstance(base, ast.Name) else ""
+    listed, members_of = _finder_of(over.iter), _part(over.iter)
+    tests = [(_finder_of(test), _part(test)) for test in over.ifs]
+    element, value_of = _finder_of(node.elt), _part(node.elt)
+
     def find(names: dict[str, Any]) -> list[str]:
-        try:
-            list(_run(code, names))
-        except Unstated as error:
-            return list(error.paths)
-        except Exception:
-            return []
-        return []
+        found = listed(names)
+        if found:
+            return found
+        numbers = names.get(_NUMBERS, {})
+        # The member that a rule itself speaks of has no number here.
+        above = () if outer == "S" else numbers.get(outer, (None,))
+        for i, member in enumerate(_run(members_of, names)):
+            inner = names | {target: member, _NUMBERS: numbers | {target: (*above, i)}}
+            try:
+                lacked = _first_lacking(tests, inner)
+                if lacked is None:
+                    continue
+                lacked = lacked or element(inner)
+                if not lacked and not found and _run(value_of, inner) is stops_at:
+                    return []
+            except Exception:  # noqa: S112 - a part without a value names none
+                continue
+            found += lacked
+        return list(dict.fromkeys(found))
 
     return find
+
+
+def _first_lacking(
+    tests: list[tuple[_Finder, CodeType]], names: dict[str, Any]
+) -> list[str] | None:
+    """What the conditions of a loop lack; None for a member that they leave out."""
+    for finder, code in tests:
+        found = finder(names)
+        if found:
+            return found
+        if not _run(code, names):
+            return None
+    return []
 
 
 def _part(node: ast.expr) -> CodeType:

@@ -8,7 +8,7 @@ from typing import Any, Literal
 
 from checker.units import Unit
 
-__all__ = ["Field", "FieldType", "Layout", "Section"]
+__all__ = ["Field", "FieldType", "Layout", "Section", "general_path"]
 
 FieldType = Literal["quantity", "number", "count", "text", "choice", "flag", "date", "list"]
 
@@ -70,3 +70,14 @@ class Layout:
             yield one
             if one.item is not None:
                 yield from one.item.walk()
+
+
+def general_path(path: str) -> str:
+    """A path without the numbers of its members.
+
+    >>> general_path("gauge.tubes[1].end")
+    'gauge.tubes[].end'
+    """
+    return "[]".join(
+        part.partition("]")[2] if i else part for i, part in enumerate(path.split("["))
+    )
