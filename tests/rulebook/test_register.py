@@ -105,16 +105,8 @@ def test_cells_show_their_figure(shipped: Rulebook, entries: tuple[Entry, ...]) 
 
 
 def test_what_nothing_uses_is_seen(shipped: Rulebook, entries: tuple[Entry, ...]) -> None:
-    # A published table or a derived value that no rule rests on is a gap or a leftover. These
-    # wait for a rule on the locked-rotor current of NEC motors; take them out once there is one.
-    waiting = {
-        "derived.nec_locked_rotor_current",
-        "derived.nec_locked_rotor_of_table",
-        "table.motor_code_letter",
-        "table.nec_single_phase_locked_rotor",
-        "table.nec_three_phase_locked_rotor",
-    }
-    assert {e.rule for e in entries if not e.used_by} == waiting
+    # A published table or a derived value that no rule rests on is a gap or a leftover.
+    assert {e.rule for e in entries if not e.used_by} == set()
     names = {rule.name for rule in shipped.rules}
     assert all(set(e.used_by) <= names for e in entries)
 
