@@ -2,10 +2,29 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from typing import NoReturn
 
-__all__ = ["Mistake", "Mistakes", "Place", "fault", "near"]
+__all__ = ["MOST_TOLD", "Mistake", "Mistakes", "Place", "fault", "near", "shown_name"]
+
+# Nobody reads further; what is mended first often mends the rest.
+MOST_TOLD = 50
+
+# What a file may be called all the same: line ends, what moves a terminal's cursor, what turns
+# text round, and bytes that are no Unicode.
+_UNSEEN = re.compile(
+    "[\x00-\x1f\x7f-\x9f\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\ud800-\udfff]"
+)
+
+
+def shown_name(name: str) -> str:
+    """A file's name as every output says it: what cannot be seen or written is spelt out.
+
+    >>> len(shown_name("a" + chr(10) + "b.yaml"))
+    9
+    """
+    return _UNSEEN.sub(lambda m: m[0].encode("unicode_escape").decode(), name)
 
 
 class Place:
@@ -19,7 +38,8 @@ class Place:
         self.column = column
 
     def __str__(self) -> str:
-        return f"{self.file}:{self.line}:{self.column}" if self.line else self.file
+        file = shown_name(self.file)
+        return f"{file}:{self.line}:{self.column}" if self.line else file
 
     def __repr__(self) -> str:
         return f"Place({str(self)!r})"
@@ -63,7 +83,11 @@ class Mistakes(Exception):
         super().__init__(self.mistakes)
 
     def __str__(self) -> str:
-        return "\n".join(str(m) for m in self.mistakes)
+        told = [str(m) for m in self.mistakes[:MOST_TOLD]]
+        left = len(self.mistakes) - len(told)
+        if left:
+            told.append(f"... and {left} more")
+        return "\n".join(told)
 
 
 def fault(what: str, place: Place, found: str = "", expected: str = "", hint: str = "") -> NoReturn:

@@ -870,9 +870,7 @@ class _Papers:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize(
-    "name", ["turning-cell-side-post", "milling-floor-stand-inch"]
-)
+@pytest.mark.parametrize("name", ["turning-cell-side-post", "milling-floor-stand-inch"])
 def test_with_all_papers_at_hand_the_result_is_that_of_the_file_written_by_hand(
     tmp_path: Path, name: str
 ) -> None:

@@ -15,6 +15,7 @@ __all__ = ["Job", "find_jobs", "part_of", "plan_of"]
 
 _SUFFIXES = (".yaml", ".yml", ".json")
 _FITTED = ".fitted"
+_LONGEST_LIST = 32 * 1024 * 1024
 
 
 class Job(NamedTuple):
@@ -105,9 +106,16 @@ def _expanded(text: str) -> Iterator[str]:
 
 def _listed(name: str) -> Iterator[str]:
     try:
-        text = sys.stdin.read() if name == "-" else Path(name).read_text(encoding="utf-8")
+        if name == "-":
+            text = sys.stdin.read(_LONGEST_LIST + 1)
+        else:
+            with Path(name).open(encoding="utf-8") as file:
+                text = file.read(_LONGEST_LIST + 1)
     except (OSError, UnicodeDecodeError) as error:
         fault("the list of paths cannot be read", Place(name), found=str(error))
+    if len(text) > _LONGEST_LIST:
+        # A device such as /dev/zero never ends.
+        fault("the list of paths is too long", Place(name), f"more than {_LONGEST_LIST} letters")
     for line in text.splitlines():
         if line.strip() and not line.startswith("#"):
             yield line.strip()

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import ast
 import io
+import re
 import tokenize
 import warnings
 
@@ -20,6 +21,8 @@ MAX_LENGTH = 600
 MAX_DEPTH = 40
 MAX_NODES = 300
 
+# As a description writes them: what only Python reads as a number (0x1F, 1_000, 1j) is none.
+_NUMBER = re.compile(r"[0-9]+(?:\.[0-9]+)?(?:[eE][-+]?[0-9]+)?")
 _ALLOWED: tuple[type[ast.AST], ...] = (
     ast.Expression, ast.BoolOp, ast.And, ast.Or, ast.UnaryOp, ast.Not, ast.USub,
     ast.BinOp, ast.Add, ast.Sub, ast.Mult, ast.Div, ast.Pow,
@@ -94,7 +97,7 @@ def dotted(node: ast.expr) -> str | None:
 
 
 def _refuse_depth(text: str) -> None:
-    """Refuse deep nesting and long chains before Python's own parser meets them."""
+    """Refuse deep nesting, long chains and odd numbers before Python's own parser meets them."""
     depth = tokens = 0
     run = 0
     try:
@@ -110,6 +113,12 @@ def _refuse_depth(text: str) -> None:
                     raise FormulaError(
                         "a bracket closes that was never opened", max(token.start[1] - 1, 0)
                     )
+            elif token.type == tokenize.NUMBER and not _NUMBER.fullmatch(token.string):
+                raise FormulaError(
+                    f"{token.string[:20]} is not part of a formula",
+                    max(token.start[1] - 1, 0),
+                    "write numbers with digits and a point: 0.5, 1000, 1e-3",
+                )
             run = run + 1 if token.string in ("-", "+", "~", "not", "**") else 0
             if depth > MAX_DEPTH or run > MAX_DEPTH:
                 raise FormulaError(f"nested deeper than {MAX_DEPTH}", max(token.start[1] - 1, 0))
@@ -152,6 +161,9 @@ def _check_one(node: ast.AST, column: int) -> None:
             if isinstance(value, bool) or type(value) in (int, float, str):
                 if isinstance(value, (int, float)) and abs(value) > 1e15:
                     raise FormulaError("a number that is too large", column)
+                if isinstance(value, str) and not value.isprintable():
+                    # Written with a backslash: the file itself cannot hold it.
+                    raise FormulaError("a character that cannot be seen", column, "delete it")
                 return
             raise FormulaError(f"{value!r} is not part of a formula", column)
         case ast.Compare(ops=ops) if len(ops) > 1:

@@ -47,6 +47,10 @@ _QUIET = "ignore::pytest.PytestAssertRewriteWarning"
 # What a module of the core is met by besides the tests of its folder.
 _WHOLE = {"formulas/reaching.py": ("test_asking.py", "test_starting.py")}
 
+# The rule language as its adversaries meet it: random formulas against an evaluator of their own.
+_LANGUAGE = ("test_bad_formulas.py", "test_the_rule_language.py")
+_FOLDERS = ("published", "engineering", "formulas", "rulebook", "second_opinions", "adversaries")
+
 Key = tuple[str, str, str]
 
 
@@ -77,12 +81,13 @@ def files_for(module: str, root: Path) -> list[str]:
     dotted = "checker." + module.removesuffix(".py").replace("/", ".")
     stem = dotted.rpartition(".")[2]
     wanted = []
-    for folder in ("published", "engineering", "formulas", "rulebook", "."):
+    for folder in (*_FOLDERS, "."):
         for path in sorted((root / "tests" / folder).glob("test_*.py")):
             if folder == "." and path.name not in _WHOLE.get(module, ("test_checking.py",)):
                 continue
             if (
                 (folder == "formulas" and module.startswith("formulas/"))
+                or (path.name in _LANGUAGE and module.startswith("formulas/"))
                 or (folder in (".", "rulebook") and not module.startswith("engineering/"))
                 or path.name == f"test_{stem.lstrip('_')}.py"
                 or dotted in _imported(path)
