@@ -129,6 +129,8 @@ def from_json(line: str | bytes) -> JobResult:
         )
         if (_verdict(result.verdict) == "unread") is not bool(result.error):
             raise ValueError("the verdict is not that of a file that was read")
+        if not result.error and counts.keys() != _ALL_GRADES:
+            raise ValueError("the counts are not of every grade")
     except (KeyError, TypeError, AttributeError, RecursionError) as error:
         raise ValueError(f"not a result of an audit: {error}") from None
     return result
@@ -177,6 +179,7 @@ def _finding(
 _UNSEEN = re.compile("[\x00-\x09\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069\ud800-\udfff]")
 
 
+_ALL_GRADES = {grade.word for grade in Grade}
 # Beyond any count and any ratio, and within what a float holds.
 _MOST = 1e300
 

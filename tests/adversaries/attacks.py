@@ -211,7 +211,7 @@ def honest_lines() -> bytes:
     with tempfile.TemporaryDirectory() as folder:
         for name, text in descriptions()[:3]:
             (Path(folder) / name.replace("/", "-")).write_text(text, encoding="utf-8")
-        left = command("audit", folder, "--format", "jsonl")
+        left = command("audit", folder, "--format", "jsonl", "--words")
         assert left.status in (0, 1), left.err
         return left.out.encode()
 

@@ -240,3 +240,16 @@ def test_a_spoilt_cache_gives_the_same_rules(random: Random) -> None:
     kind, found = answer_or_refusal("spoilt caches", lambda: remembered(spoil))
     assert kind == "answer"
     assert [rule.name for rule in found.rules] == ["load/capacity"]
+
+
+@pytest.mark.parametrize("form", ["text", "json", "jsonl", "csv", "junit", "sarif"])
+@pytest.mark.parametrize("gone", ["stop", "met"])
+def test_an_audit_that_does_not_count_a_grade(gone: str, form: str) -> None:
+    """Found by the campaign: a table of grades wants every one of them."""
+    lines = honest_lines().decode().splitlines()
+    changed = json.loads(lines[0])
+    del changed["counts"][gone]
+    data = ("\n".join([json.dumps(changed), *lines[1:]]) + "\n").encode()
+    kind, told = answer_or_refusal("changed parts", lambda: merged(data, form))
+    assert kind == "refused"
+    assert "the counts are not of every grade" in told

@@ -76,5 +76,7 @@ def test_sixty_members_in_every_list(tmp_path: Path) -> None:
     for form in ("text", "json", "html", "sarif", "junit"):
         left = command("check", path, "--format", form)
         assert left.status == 1, left.err[-300:]
-        assert "joint 59" in left.out
-        assert "part 59" in left.out
+        # On a terminal what is missing is gathered by field, not told member by member.
+        if form != "text":
+            assert "joint 59" in left.out
+            assert "part 59" in left.out
