@@ -12,7 +12,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from selenium.common.exceptions import StaleElementReferenceException
+from selenium.common.exceptions import (
+    ElementNotInteractableException,
+    StaleElementReferenceException,
+)
 
 from checker.grades import Grade
 from checker.running import Checker
@@ -97,7 +100,7 @@ class Page:
     def field(self, path: str) -> Any:
         return self.one(f'[id="f:{path}"]')
 
-    def write(self, path: str, text: str) -> None:
+    def write(self, path: str, text: str, tries: int = 50) -> None:
         from selenium.webdriver.common.keys import Keys  # noqa: PLC0415
 
         field = self.field(path)
@@ -105,8 +108,11 @@ class Page:
             self.browser.execute_script("arguments[0].scrollIntoView({block: 'center'})", field)
             field.send_keys(Keys.CONTROL, "a")
             field.send_keys(text if text else Keys.DELETE)
-        except StaleElementReferenceException:
-            self.write(path, text)
+        except (StaleElementReferenceException, ElementNotInteractableException):
+            # The form was drawn anew between looking and typing, or is not all there yet.
+            assert tries, f"waited in vain to write into {path}"
+            time.sleep(0.2)
+            self.write(path, text, tries - 1)
 
     def wrong(self, path: str, words: str) -> None:
         """Wait until that is said to be wrong with a field."""
