@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from checker.commands.options import accept_option, rules_options, told
+from checker.commands.options import accept_option, result_options, rules_options, told
 from checker.grades import Grade
 
 __all__ = ["command"]
@@ -22,16 +22,7 @@ __all__ = ["command"]
     metavar="FILE",
     help="A file that lists paths, one a line ('-': standard input).",
 )
-@click.option(
-    "--format",
-    "form",
-    default="text",
-    type=click.Choice(["text", "json", "jsonl", "csv", "parquet", "junit", "sarif", "html"]),
-    help="What the result looks like.",
-)
-@click.option(
-    "--output", "-o", type=click.Path(path_type=Path), help="Write the result to a file instead."
-)
+@result_options
 @accept_option
 @click.option(
     "--against",

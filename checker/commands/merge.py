@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from checker.commands.options import accept_option, told
+from checker.commands.options import accept_option, result_options, told
 from checker.grades import Grade
 
 __all__ = ["command"]
@@ -15,16 +15,7 @@ __all__ = ["command"]
 
 @click.command("merge", short_help="Put an audit's parts together.")
 @click.argument("parts", nargs=-1, required=True)
-@click.option(
-    "--format",
-    "form",
-    default="text",
-    type=click.Choice(["text", "json", "jsonl", "csv", "parquet", "junit", "sarif", "html"]),
-    help="What the result looks like.",
-)
-@click.option(
-    "--output", "-o", type=click.Path(path_type=Path), help="Write the result to a file instead."
-)
+@result_options
 @click.option("--words", is_flag=True, help="With jsonl: keep the sentences.")
 @click.option(
     "--reports",

@@ -19,6 +19,7 @@ __all__ = [
     "fitted_option",
     "local_option",
     "refuse_to_overwrite",
+    "result_options",
     "rules_options",
     "show",
     "told",
@@ -75,6 +76,24 @@ def accept_option(command: C) -> C:
         type=click.Choice(_ACCEPT),
         help="The gravest grade that still exits with 0.",
     )(command)
+
+
+def result_options(command: C) -> C:
+    """Options for the results of an audit: their form, and the file they go to."""
+    form = click.option(
+        "--format",
+        "form",
+        default="text",
+        type=click.Choice(["text", "json", "jsonl", "csv", "parquet", "junit", "sarif", "html"]),
+        help="What the result looks like.",
+    )
+    output = click.option(
+        "--output",
+        "-o",
+        type=click.Path(path_type=Path),
+        help="Write the result to a file instead.",
+    )
+    return form(output(command))
 
 
 def told(command: Callable[P, int]) -> Callable[P, NoReturn]:

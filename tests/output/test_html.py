@@ -189,9 +189,9 @@ def test_what_a_fan_does_not_say_is_left_out() -> None:
 
 
 def test_a_window_is_drawn_and_told() -> None:
-    report = report_of("defective/slack-hose-that-eats-the-flow")
+    report = report_of("defective/fan-short-of-flow-when-filters-are-dirty")
     assert report.windows
-    page = page_of("defective/slack-hose-that-eats-the-flow")
+    page = page_of("defective/fan-short-of-flow-when-filters-are-dirty")
     for window in report.windows:
         assert f"Window of {window.path}" in page
         assert window.sentence in words(page)
