@@ -8,19 +8,19 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from checker.absent import Absent
+from checker.checking.windows import find_target, grades_across
 from checker.errors import Place, fault, shown_name
 from checker.findings import FieldWindow, Report
 from checker.installation.binding import bind
 from checker.installation.merging import merge
 from checker.installation.record import Installation
 from checker.reading import read_bytes
-from checker.reporting import report_on
+from checker.reporting.reports import report_on
 from checker.rulebook.loading import Rulebooks
 from checker.rulebook.model import Rulebook
-from checker.windows import find_target, grades_across
 
 if TYPE_CHECKING:
-    from checker.fitting_sheet import Sheet
+    from checker.reporting.fitting_sheet import Sheet
 
 __all__ = ["Checker", "name_of"]
 
@@ -97,7 +97,7 @@ class Checker:
 
     def sheet(self, path: str, fitted: str | None = None) -> Sheet:
         """The fitting sheet of a description, with what was found on site over it. Raises Mistakes."""
-        from checker.fitting_sheet import sheet_for  # noqa: PLC0415 - a check shows no sheet
+        from checker.reporting.fitting_sheet import sheet_for  # noqa: PLC0415 - a check shows no sheet
 
         installation = self._read(path, fitted)
         return sheet_for(self.rulebook_for(installation), installation)

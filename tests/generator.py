@@ -23,8 +23,8 @@ from typing import Any, NamedTuple
 from checker import units
 from checker.installation.fields import Field, Section
 from checker.installation.schema import installation_layout
-from checker.quantities import NotAQuantity, Quantity, parse
 from checker.reading import plain, read_yaml
+from checker.units.quantities import NotAQuantity, Quantity, parse
 
 __all__ = ["BREAKAGES", "Generator", "Made", "written"]
 

@@ -19,8 +19,8 @@ from jsonschema import Draft202012Validator
 from referencing import Registry, Resource
 from referencing.jsonschema import DRAFT202012
 
+from checker.checking.implausible import RULE as PLAUSIBLE
 from checker.findings import Report
-from checker.implausible import RULE as PLAUSIBLE
 from checker.running import Checker
 
 ROOT = Path(__file__).parents[1]

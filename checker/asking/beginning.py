@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from checker.asking.starting import begun, choices_of, needs_of
 from checker.errors import Place, fault, near
 from checker.installation.fields import Layout
 from checker.output.new_description import render, schema_for
 from checker.running import Checker
-from checker.starting import begun, choices_of, needs_of
 from checker.writing import write_whole
 
 __all__ = ["begin", "drawn", "refusal"]

@@ -12,9 +12,9 @@ from checker.asking.explaining import KEYS, choices_in_lines
 from checker.asking.questions import questions_of
 from checker.asking.terminal import Ended, Terminal
 from checker.asking.walk import Range, Stopped, Walk, range_of
+from checker.checking.judging import judge
 from checker.errors import Place, fault, near
 from checker.installation.fields import Field
-from checker.judging import judge
 from checker.output.text import VERDICT_MEANING
 from checker.running import Checker
 

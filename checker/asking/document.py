@@ -6,14 +6,14 @@ from collections.abc import Callable
 from pathlib import Path
 
 from checker.asking.editing import Parts
+from checker.asking.starting import Need, needs_of
+from checker.checking.rule_reads import Memory
 from checker.errors import Mistakes
 from checker.installation.binding import bind
 from checker.installation.record import Installation, Record
 from checker.reading import read_bytes, read_text
-from checker.rule_reads import Memory
 from checker.rulebook.model import Rulebook
 from checker.running import Checker
-from checker.starting import Need, needs_of
 from checker.writing import write_whole
 
 __all__ = ["ChangedMeanwhile", "Document"]

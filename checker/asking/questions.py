@@ -7,10 +7,10 @@ from collections.abc import Iterator, Mapping, Set
 from typing import Literal, NamedTuple
 
 from checker.asking.editing import Parts
+from checker.asking.starting import Need
 from checker.formulas.reaching import is_blank
 from checker.installation.fields import Field, Section
 from checker.installation.record import Installation, Record, Stated
-from checker.starting import Need
 
 __all__ = ["Order", "Question", "questions_of"]
 

@@ -8,13 +8,13 @@ from typing import NamedTuple
 from checker.absent import Absent
 from checker.audit import results
 from checker.audit.results import JobResult
+from checker.checking.judging import judge
 from checker.errors import Mistakes
 from checker.findings import Finding
 from checker.grades import Grade
 from checker.installation.binding import bind
 from checker.installation.merging import merge
 from checker.installation.record import Installation
-from checker.judging import judge
 from checker.running import Checker
 
 __all__ = ["Judged", "digest_of", "judge_bytes", "page_on", "unread", "words_on"]
@@ -68,7 +68,7 @@ def words_on(
     checker: Checker, data: bytes, path: str, site: bytes | None = None, fitted: str | None = None
 ) -> tuple[Finding, ...]:
     """What has to be acted on in the same bytes, in sentences; none for what cannot be read."""
-    from checker.reporting import open_findings  # noqa: PLC0415 - most forms show no sentence
+    from checker.reporting.reports import open_findings  # noqa: PLC0415 - most forms show no sentence
 
     try:
         plan, installation = _bound(data, path, site, fitted)
@@ -82,7 +82,7 @@ def page_on(
 ) -> str:
     """The whole report on the same bytes as a page; '' for what cannot be read."""
     from checker.output.html import render  # noqa: PLC0415 - costs a cold start
-    from checker.reporting import report_on  # noqa: PLC0415 - costs a cold start
+    from checker.reporting.reports import report_on  # noqa: PLC0415 - costs a cold start
 
     try:
         plan, installation = _bound(data, path, site, fitted)

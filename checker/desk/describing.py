@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from checker import units
+from checker.asking.starting import Need, naming_field
 from checker.drawing.grades import grade_icon
 from checker.grades import Grade
 from checker.installation.binding import ORIGINS
@@ -13,9 +14,8 @@ from checker.installation.fields import Field, Section
 from checker.output.field_words import LONGEST_CONDITION, condition_in_words, kind_in_words
 from checker.output.html import VERDICT_GRADE
 from checker.output.text import GRADE_MEANING, VERDICT_MEANING
-from checker.reporting import CAUTIONS
+from checker.reporting.reports import CAUTIONS
 from checker.rulebook.model import Rulebook
-from checker.starting import Need, naming_field
 
 __all__ = ["form_of", "needs_told"]
 

@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from checker.asking.starting import naming_field
 from checker.installation.fields import Field, Section
-from checker.starting import naming_field
 
 __all__ = ["beside", "nameless", "without_plan"]
 

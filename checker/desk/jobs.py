@@ -9,21 +9,21 @@ from typing import Any
 
 from checker.absent import Absent
 from checker.asking.beginning import drawn
+from checker.checking.judging import judge
 from checker.desk.fitted import beside, nameless, without_plan
 from checker.desk.folder import ChangedMeanwhile, Folder, Listed, site_name
 from checker.desk.saving import put_into
 from checker.desk.typed import shown
 from checker.errors import Mistakes, Place, fault
-from checker.fitting_sheet import sheet_for
 from checker.grades import Grade
 from checker.installation.binding import bind
 from checker.installation.merging import merge
 from checker.installation.record import Installation
-from checker.judging import judge
 from checker.output.html import render as draw_report
 from checker.output.sheet_html import render as draw_sheet
 from checker.reading import plain, read_yaml
-from checker.reporting import report_on
+from checker.reporting.fitting_sheet import sheet_for
+from checker.reporting.reports import report_on
 from checker.running import Checker
 
 __all__ = ["Jobs"]

@@ -10,15 +10,15 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from typing import Any, NamedTuple
 
-from checker.checking import outcomes_of
+from checker.checking.fitted import moved_fields, moved_findings
+from checker.checking.implausible import implausible_values
+from checker.checking.outcomes import outcomes_of
+from checker.checking.rule_reads import slots_of
 from checker.findings import Finding
-from checker.fitted import moved_fields, moved_findings
 from checker.grades import Grade, Verdict, verdict_of
-from checker.implausible import implausible_values
 from checker.installation.fields import Layout
 from checker.installation.record import Installation, Record
-from checker.reporting import Writer
-from checker.rule_reads import slots_of
+from checker.reporting.writing_findings import Writer
 from checker.rulebook.model import Rule, Rulebook
 from checker.rulebook.soundness import PLACEHOLDER
 

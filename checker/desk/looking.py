@@ -7,8 +7,10 @@ from collections.abc import Iterator
 from threading import Lock
 from typing import Any
 
-from checker.checking import Outcome, outcomes_of
-from checker.curves import curves_of
+from checker.asking.starting import needs_of
+from checker.checking.fitted import moved_fields
+from checker.checking.outcomes import Outcome, outcomes_of
+from checker.checking.rule_reads import Memory
 from checker.desk.describing import needs_told
 from checker.desk.fitted import without_plan
 from checker.desk.keeping import Answers, Keeper
@@ -18,17 +20,15 @@ from checker.drawing.elevation import draw_elevation
 from checker.drawing.fan_chart import draw_fan_chart
 from checker.errors import Mistake, Mistakes
 from checker.findings import Finding
-from checker.fitted import moved_fields
 from checker.geometry import geometry_of
 from checker.grades import Grade
 from checker.installation.binding import bind_node
 from checker.installation.fields import Layout, general_path
 from checker.installation.merging import merge_nodes
 from checker.installation.record import Installation, Record
-from checker.reporting import Writer
-from checker.rule_reads import Memory
+from checker.reporting.curves import curves_of
+from checker.reporting.writing_findings import Writer
 from checker.running import Checker
-from checker.starting import needs_of
 
 __all__ = ["Window", "Windows"]
 

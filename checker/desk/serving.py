@@ -10,13 +10,13 @@ from pathlib import Path
 
 import uvicorn
 
+from checker.asking.starting import choices_of
 from checker.desk.application import application
 from checker.desk.folder import Folder
 from checker.desk.jobs import Jobs
 from checker.desk.looking import Window
 from checker.errors import Place, fault
 from checker.running import Checker
-from checker.starting import choices_of
 
 __all__ = ["USUAL_PORT", "Desk"]
 

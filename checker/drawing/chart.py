@@ -6,7 +6,7 @@ from math import ceil, floor, log10
 from typing import NamedTuple
 
 from checker.drawing.svg import Svg
-from checker.quantities import format_number
+from checker.units.quantities import format_number
 
 __all__ = ["Axis", "Plot", "axis_for"]
 

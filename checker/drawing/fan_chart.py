@@ -6,7 +6,7 @@ from checker import units
 from checker.drawing.chart import Plot, axis_for
 from checker.drawing.svg import Svg, text_width
 from checker.findings import Curves
-from checker.quantities import format_number
+from checker.units.quantities import format_number
 
 __all__ = ["draw_fan_chart"]
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from checker import quantities, units
+from checker import units
 from checker.findings import Extent, Finding, Measure
 from checker.grades import Grade
+from checker.units import quantities
 
 __all__ = ["Standing", "standings"]
 

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable
 from itertools import groupby
 
-from checker import quantities, units
+from checker import units
 from checker.drawing.grades import draw_grade
 from checker.drawing.svg import Svg, fitted, text_width
 from checker.findings import FieldWindow
 from checker.grades import Grade
-from checker.quantities import format_number
+from checker.units import quantities
+from checker.units.quantities import format_number
 
 __all__ = ["draw_strip_chart", "stretches"]
 

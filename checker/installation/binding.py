@@ -11,8 +11,8 @@ from checker.errors import MOST_TOLD, Mistake, Mistakes, near
 from checker.installation.fields import Field, Layout, Section
 from checker.installation.record import Installation, Record, Stated
 from checker.installation.schema import installation_layout
-from checker.quantities import MAX_MAGNITUDE, NotAQuantity, Quantity, parse
 from checker.reading import Mark, Node, place_of, read_yaml
+from checker.units.quantities import MAX_MAGNITUDE, NotAQuantity, Quantity, parse
 
 __all__ = ["ORIGINS", "bind", "bind_node", "seconds_of"]
 

@@ -17,7 +17,7 @@ from checker import units
 from checker.absent import Absent, Unstated
 from checker.installation.fields import Field, FieldType, Layout, Section
 from checker.places import SCHEMAS
-from checker.quantities import parse
+from checker.units.quantities import parse
 
 __all__ = ["SchemaFault", "installation_layout", "layout_from"]
 

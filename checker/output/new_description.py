@@ -6,11 +6,11 @@ import textwrap
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
+from checker.asking.starting import Need
 from checker.installation.fields import Field, Layout, Section
 from checker.installation.record import Installation
 from checker.output.field_words import LONGEST_CONDITION, condition_in_words, kind_in_words
 from checker.places import SCHEMAS
-from checker.starting import Need
 
 __all__ = ["draw_item", "is_wanted", "render", "schema_for"]
 

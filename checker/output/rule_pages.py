@@ -15,11 +15,11 @@ from typing import Any, NamedTuple
 from markupsafe import Markup, escape
 
 import checker
-from checker.fitting_sheet import PARTS
 from checker.formulas.functions import engineering_names
 from checker.grades import Grade
 from checker.installation.fields import Field
 from checker.output.templating import fill
+from checker.reporting.fitting_sheet import PARTS
 from checker.rulebook.model import Basis, Case, Derived, Line, Parameter, Rule, Rulebook, Table
 from checker.rulebook.register import Entry, function_entry, register
 

@@ -10,8 +10,8 @@ import re
 import textwrap
 from itertools import groupby
 
-from checker.fitting_sheet import Entry, Sheet
 from checker.output.text import VERDICT_MEANING
+from checker.reporting.fitting_sheet import Entry, Sheet
 
 __all__ = ["NOT_VERIFIED", "STAR", "has_unverified", "render_markdown", "render_text"]
 

@@ -7,11 +7,11 @@ import io
 import segno
 
 from checker.drawing.elevation import draw_elevation
-from checker.fitting_sheet import Sheet
 from checker.output.html import VERDICT_GRADE
 from checker.output.sheet import NOT_VERIFIED, STAR, has_unverified
 from checker.output.templating import fill, trusted
 from checker.output.text import VERDICT_MEANING
+from checker.reporting.fitting_sheet import Sheet
 
 __all__ = ["code_text", "render"]
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 
 from checker.findings import FieldWindow
-from checker.quantities import format_number
+from checker.units.quantities import format_number
 
 __all__ = ["LETTERS", "render"]
 

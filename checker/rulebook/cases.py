@@ -8,17 +8,17 @@ from collections.abc import Iterator
 from typing import Any, NamedTuple, NoReturn
 
 from checker.absent import Absent, Unstated
-from checker.checking import Outcome, Values, check, working_of
+from checker.checking.outcomes import Outcome, Values, check, working_of
 from checker.errors import Mistake, Mistakes
 from checker.formulas.lacking import evaluate
 from checker.grades import Grade
 from checker.installation.binding import bind_node
 from checker.installation.record import Installation
-from checker.lacking_fields import missing_fields
-from checker.quantities import NotAQuantity, parse
 from checker.reading import Mark, place_of
+from checker.reporting.lacking_fields import missing_fields
 from checker.rulebook.files import File
 from checker.rulebook.model import Case, Line, Rule, Rulebook
+from checker.units.quantities import NotAQuantity, parse
 
 __all__ = ["CaseResult", "case_installation", "judge", "only", "run_cases", "what_cases_lack"]
 

@@ -8,7 +8,7 @@ from typing import Any
 from checker import units
 from checker.absent import OutOfReach
 from checker.formulas.running import SLACK
-from checker.quantities import format_number
+from checker.units.quantities import format_number
 
 __all__ = ["Key", "LookUp"]
 

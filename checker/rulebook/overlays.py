@@ -13,10 +13,10 @@ from pathlib import Path
 
 from checker.errors import Mistake, Mistakes, Place, near
 from checker.formulas.types import Items, Numeric, Text, Type, say
-from checker.quantities import NotAQuantity
 from checker.rulebook.files import File, overlay_names, read_file
 from checker.rulebook.model import Parameter, Source
 from checker.rulebook.parts import basis_from, parameter_value
+from checker.units.quantities import NotAQuantity
 
 __all__ = [
     "Change", "Overlay", "changes_for", "find_overlay", "refuse_unknown_targets",

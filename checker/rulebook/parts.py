@@ -12,10 +12,10 @@ from checker.formulas.grammar import FormulaError
 from checker.formulas.scope import Compiled, Scope
 from checker.formulas.types import FLAG, PLAIN, Items, Numeric, Text, Type, say
 from checker.installation.binding import seconds_of
-from checker.quantities import NotAQuantity, parse
 from checker.rulebook.files import File
 from checker.rulebook.model import Basis, Line, Parameter, Source
 from checker.units import Unit
+from checker.units.quantities import NotAQuantity, parse
 
 __all__ = [
     "bases_from",

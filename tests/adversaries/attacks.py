@@ -25,15 +25,15 @@ from checker.audit.judging_jobs import judge_bytes
 from checker.audit.memory import open_memory
 from checker.audit.merging import merge_parts
 from checker.audit.results import FORMAT, JobResult, to_json
-from checker.checking import check
+from checker.checking.outcomes import check
 from checker.cli import main
-from checker.fitting_sheet import sheet_for
 from checker.formulas.scope import DerivedName, Scope
 from checker.grades import Grade
 from checker.installation.binding import bind
 from checker.installation.merging import merge
 from checker.output import render
 from checker.output.sheet import render_text
+from checker.reporting.fitting_sheet import sheet_for
 from checker.rulebook.cases import only, run_cases, what_cases_lack
 from checker.rulebook.files import File, read_file
 from checker.rulebook.linking import link, needs_of, source_of

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from checker.quantities import NotAQuantity, parse
 from checker.units import by_kind, find
+from checker.units.quantities import NotAQuantity, parse
 from checker.units.table import ROWS
 
 # What it is, what is written, the kind that the field wants, what the message says, what it suggests.

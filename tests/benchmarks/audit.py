@@ -32,11 +32,11 @@ from generator import Generator  # noqa: E402
 
 from checker.audit.jobs import Job, find_jobs  # noqa: E402
 from checker.audit.running import Auditor  # noqa: E402
-from checker.checking import Values, check, outcome_of  # noqa: E402
+from checker.checking.judging import judge  # noqa: E402
+from checker.checking.outcomes import Values, check, outcome_of  # noqa: E402
 from checker.errors import Mistakes  # noqa: E402
 from checker.installation.binding import bind  # noqa: E402
 from checker.installation.record import Installation  # noqa: E402
-from checker.judging import judge  # noqa: E402
 
 SEED, BROKEN, CHANGED = 1, 0.03, 0.01
 BATCH = 100

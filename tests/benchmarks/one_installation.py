@@ -21,7 +21,7 @@ sys.path[:0] = [str(HERE), str(HERE.parents[1])]
 
 from pint_formulas import evaluator, with_units  # noqa: E402
 
-from checker.checking import Values, check, outcome_of  # noqa: E402
+from checker.checking.outcomes import Values, check, outcome_of  # noqa: E402
 from checker.installation.binding import bind  # noqa: E402
 from checker.rulebook import load_rulebook  # noqa: E402
 

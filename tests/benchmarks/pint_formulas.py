@@ -16,7 +16,7 @@ from pint_functions import Either, twin
 
 from checker import units
 from checker.absent import Absent
-from checker.checking import Outcome
+from checker.checking.outcomes import Outcome
 from checker.formulas import compiling
 from checker.formulas.compiling import compile_formula
 from checker.formulas.functions import CONSTANTS, signature

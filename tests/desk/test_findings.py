@@ -16,7 +16,7 @@ from checker.desk.told import finding_told, identified, values_of
 from checker.desk.typed import bound, read_typed
 from checker.grades import Grade
 from checker.installation.record import Installation
-from checker.reporting import open_findings
+from checker.reporting.reports import open_findings
 
 FIXTURES = Path(__file__).parents[2] / "fixtures"
 WHOLE = sorted(p for p in FIXTURES.rglob("*.yaml") if ".fitted." not in p.name)
@@ -152,9 +152,9 @@ def test_the_working_of_a_finding_is_the_reports(checker: Any, tree_of: Callable
 
 
 def test_needed_fields_and_drawings_stand_around_it(checker: Any, tree_of: Callable[[bytes], Tree]) -> None:  # fmt: skip
+    from checker.asking.starting import needs_of  # noqa: PLC0415
     from checker.drawing.elevation import draw_elevation  # noqa: PLC0415
     from checker.drawing.fan_chart import draw_fan_chart  # noqa: PLC0415
-    from checker.starting import needs_of  # noqa: PLC0415
 
     path = FEW[2]
     window = Window(checker)

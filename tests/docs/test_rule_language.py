@@ -15,7 +15,7 @@ import yaml
 from checker.errors import Mistakes
 from checker.installation.binding import bind
 from checker.output.rules import render_test
-from checker.reporting import report_on
+from checker.reporting.reports import report_on
 from checker.rulebook.loading import load_rulebook
 from checker.rulebook.model import Rulebook
 

@@ -16,7 +16,7 @@ from typing import Any
 from reachable import equality
 from rule_mutants import Mutant, derived_mutants, rule_mutants, table_mutants
 
-from checker.checking import check
+from checker.checking.outcomes import check
 from checker.errors import Mistakes
 from checker.formulas.scope import DerivedName, Scope, look_up_name
 from checker.grades import Grade
@@ -24,7 +24,6 @@ from checker.installation.binding import bind_node
 from checker.installation.fields import Layout
 from checker.installation.record import Installation
 from checker.places import RULES
-from checker.quantities import NotAQuantity
 from checker.reading import read_yaml
 from checker.rulebook.cases import case_installation, judge, only, run_cases
 from checker.rulebook.files import File
@@ -34,6 +33,7 @@ from checker.rulebook.loading import load_rulebook
 from checker.rulebook.model import Case, Rule, Rulebook
 from checker.rulebook.rules import build_derived, build_rule
 from checker.rulebook.tables import build_table
+from checker.units.quantities import NotAQuantity
 
 __all__ = ["Bench", "Refused"]
 

@@ -2,7 +2,7 @@
 
     python tests/mutation/python_code.py [--module beams] [--sample 300 --seed 1] [--part 1/2]
 
-Over checker/engineering, checker/formulas and checker/checking.py. Each wrong version is
+Over checker/engineering, checker/formulas and checker/checking/outcomes.py. Each wrong version is
 written into a copy of the tree and met by the tests of its module only, in a forked child of
 a process that has pytest loaded already; a tool that starts pytest afresh for each version
 takes hours. Survivors that may are in survivors_code.yaml, each with its reason. The run
@@ -45,7 +45,7 @@ _WARM = ("pytest", "_pytest.doctest", "_pytest.assertion.rewrite", "hypothesis",
 _QUIET = "ignore::pytest.PytestAssertRewriteWarning"
 
 # What a module of the core is met by besides the tests of its folder.
-_WHOLE = {"formulas/reaching.py": ("test_asking.py", "test_starting.py")}
+_WHOLE = {"formulas/reaching.py": "asking"}
 
 # The rule language as its adversaries meet it: random formulas against an evaluator of their own.
 _LANGUAGE = ("test_bad_formulas.py", "test_the_rule_language.py")
@@ -73,7 +73,7 @@ def modules() -> list[str]:
         for p in found
         if p.stem not in ("__init__", "dimensions")
     ]
-    return [*sorted(names), "checking.py"]
+    return [*sorted(names), "checking/outcomes.py"]
 
 
 def files_for(module: str, root: Path) -> list[str]:
@@ -81,14 +81,13 @@ def files_for(module: str, root: Path) -> list[str]:
     dotted = "checker." + module.removesuffix(".py").replace("/", ".")
     stem = dotted.rpartition(".")[2]
     wanted = []
-    for folder in (*_FOLDERS, "."):
+    whole = _WHOLE.get(module, "checking")
+    for folder in (*_FOLDERS, whole):
         for path in sorted((root / "tests" / folder).glob("test_*.py")):
-            if folder == "." and path.name not in _WHOLE.get(module, ("test_checking.py",)):
-                continue
             if (
                 (folder == "formulas" and module.startswith("formulas/"))
                 or (path.name in _LANGUAGE and module.startswith("formulas/"))
-                or (folder in (".", "rulebook") and not module.startswith("engineering/"))
+                or (folder in (whole, "rulebook") and not module.startswith("engineering/"))
                 or path.name == f"test_{stem.lstrip('_')}.py"
                 or dotted in _imported(path)
             ):

@@ -19,13 +19,13 @@ import pytest
 
 from checker.errors import Mistakes
 from checker.findings import Report
-from checker.fitting_sheet import Sheet
 from checker.output import render
 from checker.output.html import render as render_page
 from checker.output.sheet import render_markdown, render_text
 from checker.output.sheet_html import code_text
 from checker.output.sheet_html import render as render_sheet
 from checker.reading import plain, read_yaml
+from checker.reporting.fitting_sheet import Sheet
 from checker.running import Checker
 
 FIXTURE = Path(__file__).parents[2] / "fixtures" / "turning-cell-side-post.yaml"
@@ -90,8 +90,8 @@ def hostile(kind: str) -> tuple[Report, Sheet, dict[str, str]]:
     data, texts = filled(kind)
     with_sheet = checker()
     report = with_sheet.report_on_bytes(data, "plan.yaml")
-    from checker.fitting_sheet import sheet_for  # noqa: PLC0415
     from checker.installation.binding import bind  # noqa: PLC0415
+    from checker.reporting.fitting_sheet import sheet_for  # noqa: PLC0415
 
     installation = bind(data, "plan.yaml")
     return report, sheet_for(with_sheet.rulebook_for(installation), installation), texts

@@ -11,8 +11,8 @@ from xml.etree import ElementTree
 import pytest
 import segno
 
-from checker.fitting_sheet import Sheet
 from checker.output.sheet_html import code_text, render
+from checker.reporting.fitting_sheet import Sheet
 from checker.running import Checker
 
 FIXTURES = Path(__file__).parents[2] / "fixtures"

@@ -8,15 +8,15 @@ from functools import cache
 
 import pytest
 
-from checker.bases import NOT_VERIFIED
-from checker.fitting_sheet import Sheet, sheet_for
 from checker.grades import Grade
 from checker.output import sheet as sheet_text
 from checker.output.html import render as render_html
 from checker.output.json_report import render as render_json
 from checker.output.sheet_html import render as render_sheet_page
 from checker.output.text import render as render_text
-from checker.reporting import report_on
+from checker.reporting.bases import NOT_VERIFIED
+from checker.reporting.fitting_sheet import Sheet, sheet_for
+from checker.reporting.reports import report_on
 from checker.rulebook.cases import case_installation, only
 from checker.rulebook.loading import load_rulebook
 from checker.rulebook.model import Rule, Rulebook

@@ -15,7 +15,7 @@ from typing import Any, NamedTuple
 
 from case_installations import shipped
 
-from checker.checking import Outcome, Values, check
+from checker.checking.outcomes import Outcome, Values, check
 from checker.installation.binding import bind
 from checker.installation.fields import Field
 from checker.installation.record import Installation, Record

@@ -13,10 +13,10 @@ import pytest
 from case_installations import shipped
 from moving import answers, case_grounds, leaves, put, readers
 
-from checker.checking import Values, check
+from checker.checking.outcomes import Values, check
+from checker.checking.settling import Doubts
 from checker.grades import Grade
 from checker.rulebook.cases import only
-from checker.settling import Doubts
 
 _RULES = {rule.name: rule for rule in shipped().rules}
 

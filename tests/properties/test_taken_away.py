@@ -12,7 +12,7 @@ import pytest
 from case_installations import shipped
 from moving import FIXTURES, answers, case_grounds, fixture, leaves, readers, without
 
-from checker.checking import check
+from checker.checking.outcomes import check
 from checker.grades import Grade
 from checker.installation.binding import bind_node
 from checker.installation.record import Installation

@@ -17,13 +17,13 @@ from case_installations import shipped
 from moving import FIXTURES, ROOT
 
 from checker import units
-from checker.checking import Outcome, check
+from checker.checking.outcomes import Outcome, check
 from checker.installation.binding import bind
 from checker.installation.fields import Field, Section
 from checker.installation.schema import installation_layout
-from checker.quantities import Quantity, parse
 from checker.reading import plain, read_yaml
 from checker.running import Checker
+from checker.units.quantities import Quantity, parse
 
 MAIN = FIXTURES[:6]
 _EVERY = pytest.mark.parametrize("path", MAIN, ids=lambda p: p.stem)

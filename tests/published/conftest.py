@@ -9,7 +9,7 @@ import pytest
 
 from checker.findings import Finding
 from checker.installation.binding import bind
-from checker.reporting import report_on
+from checker.reporting.reports import report_on
 from checker.rulebook.loading import load_rulebook
 from checker.rulebook.model import Rulebook
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import cache
 
-from checker.checking import Outcome, Values, check
+from checker.checking.outcomes import Outcome, Values, check
 from checker.installation.record import Installation
 from checker.rulebook import Rulebook, load_rulebook
 from checker.rulebook.cases import case_installation, only

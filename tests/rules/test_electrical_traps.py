@@ -8,7 +8,7 @@ import pytest
 
 from checker.findings import Finding
 from checker.installation.binding import bind
-from checker.reporting import report_on
+from checker.reporting.reports import report_on
 from checker.running import Checker
 
 _IEC = """\

@@ -13,7 +13,7 @@ import pytest
 from checker.findings import Finding
 from checker.grades import Grade
 from checker.installation.binding import bind
-from checker.reporting import report_on
+from checker.reporting.reports import report_on
 from checker.rulebook.model import Rulebook
 from checker.running import Checker
 

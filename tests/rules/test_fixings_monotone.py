@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from checker.checking import Outcome, check
+from checker.checking.outcomes import Outcome, check
 from checker.grades import Grade
 from checker.installation.binding import bind
 from checker.rulebook.loading import load_rulebook

@@ -14,7 +14,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from checker.absent import Absent, OutOfReach
-from checker.checking import Outcome, Values, check
+from checker.checking.outcomes import Outcome, Values, check
 from checker.grades import Grade
 from checker.installation.binding import bind
 from checker.rulebook.loading import load_rulebook

@@ -12,7 +12,7 @@ from checker.findings import Report
 from checker.installation.binding import bind
 from checker.installation.fields import Layout
 from checker.installation.record import Installation
-from checker.reporting import report_on
+from checker.reporting.reports import report_on
 from checker.rulebook.cases import run_cases
 from checker.rulebook.loading import load_rulebook
 from checker.rulebook.model import Rulebook

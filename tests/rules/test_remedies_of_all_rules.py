@@ -9,11 +9,11 @@ import pytest
 from case_installations import outcomes, shipped
 
 from checker import units
-from checker.checking import Outcome, Values
+from checker.checking.outcomes import Outcome, Values
+from checker.checking.remedies import Adjustable, adjustables, grade_at, last_digit, remedies_for
 from checker.findings import Remedy
 from checker.grades import Grade
 from checker.installation.record import Installation
-from checker.remedies import Adjustable, adjustables, grade_at, last_digit, remedies_for
 from checker.rulebook.model import Rule
 
 _NEEDED = re.compile(r"at (least|most) (-?[0-9.]+)(?: (.+))?")

@@ -8,11 +8,11 @@ import random
 import pytest
 from case_installations import outcomes, shipped
 
-from checker.checking import Outcome, Values, outcome_of
+from checker.checking.outcomes import Outcome, Values, outcome_of
+from checker.checking.tolerances import Tolerances, rank
 from checker.grades import Grade
 from checker.installation.record import Installation
 from checker.rulebook.model import Rule
-from checker.tolerances import Tolerances, rank
 
 RULES = [r.name for r in shipped().rules]
 DRAWS = 10_000

@@ -29,7 +29,7 @@ from checker.installation.schema import installation_layout
 from checker.output.html import VERDICT_GRADE
 from checker.output.templating import fill, icon, trusted
 from checker.output.text import VERDICT_MEANING
-from checker.reporting import CAUTIONS
+from checker.reporting.reports import CAUTIONS
 
 __all__ = ["Results"]
 

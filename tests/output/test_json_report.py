@@ -28,12 +28,12 @@ from checker.installation.record import Installation
 from checker.output.json_report import as_data, render
 from checker.output.text import render as render_text
 from checker.places import SCHEMAS
-from checker.reporting import report_on
+from checker.reporting.reports import report_on
 from checker.rulebook.model import CONFIDENCES, Rulebook
 
 Describe = Callable[[str], Installation]
 
-DATA = Path(__file__).parent / "data"
+DATA = Path(__file__).parents[1] / "data"
 SCHEMA = json.loads((SCHEMAS / "report.schema.json").read_text(encoding="utf-8"))
 VALIDATOR = Draft202012Validator(SCHEMA)
 

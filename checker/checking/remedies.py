@@ -13,7 +13,7 @@ from collections.abc import Iterator
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 from typing import Any, NamedTuple
 
-from checker.checking import Outcome, Values, outcome_of
+from checker.checking.outcomes import Outcome, Values, outcome_of
 from checker.findings import Remedy
 from checker.grades import Grade
 from checker.installation.fields import Field

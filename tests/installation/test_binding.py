@@ -26,7 +26,7 @@ from checker.reading import Node
 
 Describe = Callable[[str], Installation]
 
-SMALL_SCHEMA = Path(__file__).parent / "data" / "small" / "schemas" / "installation.schema.json"
+SMALL_SCHEMA = Path(__file__).parents[1] / "data" / "small" / "schemas" / "installation.schema.json"
 SCHEMA_FILES = sorted(SCHEMAS.rglob("*.schema.json"))
 PUBLISHED = sorted(p for p in SCHEMA_FILES if p.parent == SCHEMAS)
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from checker.checking import Values, check
+from checker.checking.outcomes import Values, check
+from checker.checking.settling import Doubts
 from checker.findings import BasisRead, FieldRead, Finding, Moved
 from checker.grades import Grade
 from checker.installation.record import Installation, Stated
-from checker.quantities import format_value
 from checker.rulebook.model import Rule, Rulebook
-from checker.settling import Doubts
+from checker.units.quantities import format_value
 
 __all__ = ["RULE", "left_tolerance", "moved_fields", "moved_findings"]
 

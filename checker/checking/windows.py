@@ -7,15 +7,15 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
-from checker.checking import Outcome, Values, check, outcome_of
+from checker.checking.outcomes import Outcome, Values, check, outcome_of
 from checker.errors import Mistake, Mistakes, Place, near
 from checker.findings import FieldWindow, RuleAcross
 from checker.grades import Grade
 from checker.installation.fields import Field
 from checker.installation.record import Installation, Record
-from checker.quantities import format_value
 from checker.rulebook.model import Rule, Rulebook
 from checker.units import Unit
+from checker.units.quantities import format_value
 
 __all__ = ["Target", "field_window", "find_target", "grades_across"]
 

@@ -11,7 +11,7 @@ from typing import Any
 
 from checker import units
 from checker.absent import Absent
-from checker.checking import Values
+from checker.checking.outcomes import Values
 from checker.engineering.fans import system_pressure
 from checker.findings import Curves, WorkingPoint
 from checker.rulebook.model import Rulebook

@@ -15,22 +15,22 @@ import yaml
 from pytest_regressions.file_regression import FileRegressionFixture
 
 from checker.absent import Absent
-from checker.checking import Values
+from checker.checking.outcomes import Values
 from checker.errors import Mistakes
-from checker.fitting_sheet import PARTS, Sheet, sheet_for
 from checker.formulas.lacking import evaluate
 from checker.installation.binding import bind
 from checker.installation.record import Installation
 from checker.output.sheet import render_markdown, render_text
+from checker.reporting.fitting_sheet import PARTS, Sheet, sheet_for
+from checker.reporting.sheet_lines import Entry
+from checker.reporting.wording import Wording
 from checker.rulebook.model import Rule, Rulebook
 from checker.rulebook.soundness import PLACEHOLDER
 from checker.running import Checker
-from checker.sheet_lines import Entry
 from checker.units import Unit
-from checker.wording import Wording
 
-DATA = Path(__file__).parent / "data"
-FIXTURES = Path(__file__).parents[1] / "fixtures"
+DATA = Path(__file__).parents[1] / "data"
+FIXTURES = Path(__file__).parents[2] / "fixtures"
 MAIN = sorted(path.name for path in FIXTURES.glob("*.yaml"))
 DEFECTIVE = sorted(path.name for path in (FIXTURES / "defective").glob("*.yaml"))
 TURNING = "turning-cell-side-post.yaml"

@@ -10,11 +10,11 @@ import json
 from collections.abc import Mapping
 from typing import NamedTuple
 
+from checker.checking.rule_reads import Memory, walk_rules
 from checker.installation.binding import bind_node
 from checker.installation.fields import Field, Layout, Section, general_path
 from checker.installation.record import Installation, Record
 from checker.reading import read_yaml
-from checker.rule_reads import Memory, walk_rules
 from checker.rulebook.model import Rulebook
 
 __all__ = [

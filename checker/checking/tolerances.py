@@ -15,7 +15,7 @@ from collections.abc import Iterator
 from itertools import product
 from typing import Any, NamedTuple
 
-from checker.checking import Outcome, Values, outcome_of
+from checker.checking.outcomes import Outcome, Values, outcome_of
 from checker.grades import Grade
 from checker.installation.record import Installation, Record
 from checker.rulebook.model import Rule

@@ -13,18 +13,18 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from checker.absent import OutOfReach
-from checker.checking import Outcome, Values, check
+from checker.checking.judging import judge
+from checker.checking.outcomes import Outcome, Values, check
+from checker.checking.tolerances import Tolerances, utilisation
 from checker.findings import Finding, Report
 from checker.grades import Grade, Verdict, verdict_of
 from checker.installation.fields import Layout
 from checker.installation.record import Installation
-from checker.judging import judge
 from checker.output.json_report import render as render_json
 from checker.output.text import render as render_text
-from checker.reporting import report_on
+from checker.reporting.reports import report_on
 from checker.rulebook.loading import load_rulebook
 from checker.rulebook.model import Rulebook
-from checker.tolerances import Tolerances, utilisation
 
 Load = Callable[[dict[str, str]], Rulebook]
 Describe = Callable[[str], Installation]

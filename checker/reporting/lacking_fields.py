@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from checker.absent import Absent, Unstated
-from checker.checking import Outcome
+from checker.checking.outcomes import Outcome
 from checker.findings import MissingField
 from checker.installation.fields import Field, Section
 from checker.installation.record import Installation, Record

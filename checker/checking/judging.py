@@ -9,15 +9,15 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from checker.absent import Unstated
-from checker.checking import Values, check
-from checker.fitted import RULE as MOVED
-from checker.fitted import left_tolerance
+from checker.checking.fitted import RULE as MOVED
+from checker.checking.fitted import left_tolerance
+from checker.checking.implausible import RULE as UNUSUAL
+from checker.checking.outcomes import Values, check
+from checker.checking.settling import Doubts
+from checker.checking.tolerances import utilisation
 from checker.grades import Grade, Verdict, verdict_of
-from checker.implausible import RULE as UNUSUAL
 from checker.installation.record import Installation
 from checker.rulebook.model import Rulebook
-from checker.settling import Doubts
-from checker.tolerances import utilisation
 
 __all__ = ["Answer", "Judgement", "judge"]
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from checker.checking import Outcome, Values
+from checker.checking.outcomes import Outcome, Values
+from checker.checking.tolerances import Tolerances, WorstCase
 from checker.grades import Grade
 from checker.installation.record import Installation
-from checker.tolerances import Tolerances, WorstCase
 
 __all__ = ["Doubts", "Settled"]
 

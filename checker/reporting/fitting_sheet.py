@@ -7,16 +7,16 @@ from dataclasses import dataclass
 
 import checker
 from checker.absent import Absent, Unstated
-from checker.checking import Values, check, working_of
+from checker.checking.outcomes import Values, check, working_of
+from checker.checking.settling import Doubts
 from checker.findings import Geometry
 from checker.formulas.lacking import evaluate
 from checker.geometry import geometry_of
 from checker.grades import Grade, Verdict, verdict_of
 from checker.installation.record import Installation
+from checker.reporting.sheet_lines import Entry, entries_of, entry_for_list
+from checker.reporting.wording import Wording
 from checker.rulebook.model import Rule, Rulebook, SheetLine
-from checker.settling import Doubts
-from checker.sheet_lines import Entry, entries_of, entry_for_list
-from checker.wording import Wording
 
 __all__ = ["PARTS", "Entry", "Part", "Sheet", "sheet_for"]
 

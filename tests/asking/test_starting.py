@@ -17,26 +17,26 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from checker.absent import Absent, CannotTell, Unstated
-from checker.checking import Values, check
+from checker.asking.starting import begun, choices_of, for_the_record, needs_of
+from checker.checking.judging import judge
+from checker.checking.outcomes import Values, check
+from checker.checking.rule_reads import Memory
 from checker.errors import Mistakes
 from checker.formulas.reaching import UNKNOWN
 from checker.grades import Verdict
 from checker.installation.binding import bind, bind_node
 from checker.installation.fields import Field, Layout, general_path
 from checker.installation.record import Installation, Record
-from checker.judging import judge
 from checker.output.field_words import condition_in_words
 from checker.output.new_description import draw_item, render, schema_for
 from checker.places import SCHEMAS
 from checker.reading import place_of, plain, read_yaml
-from checker.rule_reads import Memory
 from checker.rulebook.cases import case_installation, only
 from checker.rulebook.loading import Rulebooks
 from checker.rulebook.model import Rule, Rulebook
 from checker.rulebook.soundness import PLACEHOLDER
-from checker.starting import begun, choices_of, for_the_record, needs_of
 
-FIXTURES = Path(__file__).parent.parent / "fixtures"
+FIXTURES = Path(__file__).parents[2] / "fixtures"
 KINDS = ("side-post", "floor-stand", "roof-plate", "wall-bracket")
 EVERY = list(itertools.product(KINDS, ("plan", "fitted")))
 

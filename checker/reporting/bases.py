@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from checker.checking import Values, derived_names, working_of
+from checker.checking.outcomes import Values, derived_names, working_of
 from checker.findings import BasisRead
 from checker.formulas.scope import Compiled, Uses
 from checker.rulebook.model import Basis, Rule, Rulebook

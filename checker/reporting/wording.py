@@ -12,9 +12,9 @@ from checker.absent import Absent
 from checker.formulas.functions import CONSTANTS
 from checker.formulas.grammar import dotted, parse_again
 from checker.installation.record import Installation, Record, Stated
-from checker.quantities import format_value
 from checker.rulebook.model import Line, Rule, Rulebook
 from checker.units import Unit
+from checker.units.quantities import format_value
 
 __all__ = ["Wording"]
 

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from checker import units
-from checker.quantities import (
+from checker.units.quantities import (
     MAX_MAGNITUDE,
     NotAQuantity,
     Quantity,

@@ -25,18 +25,18 @@ from checker.asking.answers import as_yaml, numbered
 from checker.asking.conversation import ask as hold
 from checker.asking.editing import CannotEdit, add_item, clear, empty_list, put
 from checker.asking.questions import questions_of
+from checker.asking.starting import begun, needs_of
 from checker.asking.terminal import Terminal
+from checker.checking.judging import judge
 from checker.errors import Mistakes
 from checker.installation.binding import bind
 from checker.installation.fields import Layout
 from checker.installation.record import Installation
 from checker.installation.schema import installation_layout
-from checker.judging import judge
 from checker.output.new_description import render, schema_for
 from checker.places import SCHEMAS
 from checker.reading import plain, read_yaml
 from checker.running import Checker
-from checker.starting import begun, needs_of
 
 FIXTURES = SCHEMAS.parent / "fixtures"
 LAYOUT = installation_layout()

@@ -8,16 +8,16 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from checker.absent import Absent, OutOfReach, Unstated
-from checker.bases import is_unverified
-from checker.checking import Outcome, Values, working_of
+from checker.checking.outcomes import Outcome, Values, working_of
 from checker.formulas.lacking import evaluate
 from checker.grades import Grade
 from checker.installation.fields import Field
 from checker.installation.record import Record
-from checker.lacking_fields import missing_fields
+from checker.reporting.bases import is_unverified
+from checker.reporting.lacking_fields import missing_fields
+from checker.reporting.wording import Wording
 from checker.rulebook.model import Rule, Rulebook, SheetLine
 from checker.rulebook.soundness import PLACEHOLDER
-from checker.wording import Wording
 
 __all__ = ["Entry", "entries_of", "entry_for_list"]
 

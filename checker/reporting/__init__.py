@@ -1,0 +1,1 @@
+"""Outcomes in sentences: the report, what each answer rests on, the fitting sheet."""
