@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from checker.grades import Grade, Verdict
 
@@ -12,8 +12,7 @@ __all__ = [
 ]  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
-class Measure:
+class Measure(NamedTuple):
     """A value: the number in ``unit``, and the text as a report prints it."""
 
     value: float
@@ -21,8 +20,7 @@ class Measure:
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class WorkingLine:
+class WorkingLine(NamedTuple):
     """One line of a working: the formula, the numbers put in, the result."""
 
     name: str
@@ -32,8 +30,7 @@ class WorkingLine:
     result: str
 
 
-@dataclass(frozen=True, slots=True)
-class FieldRead:
+class FieldRead(NamedTuple):
     """A field that a finding rests on, as it was stated."""
 
     path: str
@@ -44,8 +41,7 @@ class FieldRead:
     origin: str | None
 
 
-@dataclass(frozen=True, slots=True)
-class MissingField:
+class MissingField(NamedTuple):
     """A field that a rule needs and nobody stated; the place is where it belongs."""
 
     path: str
@@ -57,8 +53,7 @@ class MissingField:
     column: int
 
 
-@dataclass(frozen=True, slots=True)
-class Worst:
+class Worst(NamedTuple):
     """The worst case inside the stated tolerances."""
 
     grade: Grade
@@ -68,8 +63,7 @@ class Worst:
     sentence: str
 
 
-@dataclass(frozen=True, slots=True)
-class Remedy:
+class Remedy(NamedTuple):
     """The value of one field that would meet the rule, the others held."""
 
     path: str
@@ -78,8 +72,7 @@ class Remedy:
     sentence: str
 
 
-@dataclass(frozen=True, slots=True)
-class RuleAcross:
+class RuleAcross(NamedTuple):
     """One rule's grades across a field's range."""
 
     rule: str
@@ -87,8 +80,7 @@ class RuleAcross:
     grades: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class FieldWindow:
+class FieldWindow(NamedTuple):
     """What every rule says across a field's range; ``low`` to ``high`` meets them all."""
 
     path: str
@@ -101,8 +93,7 @@ class FieldWindow:
     sentence: str
 
 
-@dataclass(frozen=True, slots=True)
-class Moved:
+class Moved(NamedTuple):
     """A field that is not as planned, and the grades that changed with it."""
 
     path: str
@@ -113,8 +104,7 @@ class Moved:
     grades: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class WorkingPoint:
+class WorkingPoint(NamedTuple):
     """Where the fan's curve meets the system's, with clean or with dirty filters."""
 
     filters: str
@@ -122,8 +112,7 @@ class WorkingPoint:
     pressure: float
 
 
-@dataclass(frozen=True, slots=True)
-class Curves:
+class Curves(NamedTuple):
     """The fan's and the system's curves as (flow, pressure), and their working points."""
 
     flow_unit: str
@@ -135,8 +124,7 @@ class Curves:
     required_flow: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class Shape:
+class Shape(NamedTuple):
     """An upright rectangle of an elevation, in metres; ``missing`` names what nobody stated of it."""
 
     part: str
@@ -149,8 +137,7 @@ class Shape:
     missing: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class PipeRun:
+class PipeRun(NamedTuple):
     """One part of the duct or the drain along its axis, in metres, unrolled into the view's plane."""
 
     system: str
@@ -162,8 +149,7 @@ class PipeRun:
     missing: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Extent:
+class Extent(NamedTuple):
     """A stated length between two places of a view, in metres: what a dimension line shows."""
 
     field: str
@@ -175,8 +161,7 @@ class Extent:
     end: float
 
 
-@dataclass(frozen=True, slots=True)
-class Mark:
+class Mark(NamedTuple):
     """A thing that is only a point of a view, in metres."""
 
     part: str
@@ -187,8 +172,7 @@ class Mark:
     missing: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Geometry:
+class Geometry(NamedTuple):
     """Where everything stands: x = 0 at the mount's axis, z = 0 at the floor; ``ceiling`` is its height."""
 
     mount: str
@@ -200,8 +184,7 @@ class Geometry:
     notes: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class BasisRead:
+class BasisRead(NamedTuple):
     """Where a rule or one of its figures comes from."""
 
     of: str
@@ -213,8 +196,7 @@ class BasisRead:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(NamedTuple):
     """A rule's answer for one installation."""
 
     rule: str
@@ -244,8 +226,7 @@ class Finding:
         return min(places, default=1)
 
 
-@dataclass(frozen=True, slots=True)
-class Report:
+class Report(NamedTuple):
     """All findings for one description, with what they were made from."""
 
     tool: str

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
 from typing import Any, NamedTuple, NoReturn
 
 from checker.grades import Grade, Verdict
@@ -116,7 +117,7 @@ def from_json(line: str | bytes) -> JobResult:
             raise ValueError("the result is of another version")
         data.pop("changes", None)
         data.pop("words", None)
-        findings = tuple(_finding(*f) for f in data.pop("findings"))
+        findings = tuple([_finding(*f) for f in data.pop("findings")])
         overlays = tuple(_text(name) for name in data.pop("overlays"))
         counts = {_grade(word): _count(n) for word, n in data.pop("counts").items()}
         fitted = data.pop("fitted")
@@ -170,9 +171,8 @@ def _finding(
         raise TypeError("a utilisation that is no number")
     if type(missing) is not list:
         raise TypeError("a finding that is none")
-    return Finding(
-        _text(rule), member, _grade(grade), utilisation, tuple(_text(path) for path in missing)
-    )
+    lacking = tuple(map(_text, missing)) if missing else ()
+    return Finding(_text(rule), member, _grade(grade), utilisation, lacking)
 
 
 # What would act on a terminal, or cannot be written as UTF-8: no result of ours holds it.
@@ -184,6 +184,7 @@ _ALL_GRADES = {grade.word for grade in Grade}
 _MOST = 1e300
 
 
+@lru_cache(maxsize=8192)  # The names of rules and fields come again and again.
 def _text(value: Any) -> str:
     if type(value) is not str or _UNSEEN.search(value):
         raise TypeError("a text that is none, or that cannot be shown")
@@ -203,7 +204,8 @@ def _verdict(word: Any) -> str:
 
 
 def _grade(word: Any) -> str:
-    Grade.of(word)
+    if word not in _ALL_GRADES:
+        raise ValueError("a grade that is not one of ours")
     return str(word)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Mapping
 from math import ceil
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, TypeVar
 
 from checker.audit.results import JobResult
 from checker.grades import Grade
@@ -18,6 +18,8 @@ __all__ = ["BIN", "LAST_BIN", "Failing", "Totals", "ratio", "step_at", "step_tex
 BIN = 0.05
 LAST_BIN = 40
 _FAILING = (Grade.STOP.word, Grade.CORRECT.word)
+
+_Key = TypeVar("_Key", str, int)
 
 
 class Failing(NamedTuple):
@@ -40,8 +42,9 @@ class Totals:
         self.jobs = 0
         self.verdicts: Counter[str] = Counter()
         self.by_month: defaultdict[str, Counter[str]] = defaultdict(Counter)
-        self.grades: defaultdict[str, Counter[str]] = defaultdict(Counter)
-        self.spread: defaultdict[str, Counter[int]] = defaultdict(Counter)
+        # By rule and grade, and by rule and step, counted flat: it is done for every answer.
+        self._answers: Counter[tuple[str, str]] = Counter()
+        self._steps: Counter[tuple[str, int]] = Counter()
         # How many answers lie beyond the limit, and how far those of them that fail.
         self.beyond: Counter[str] = Counter()
         self.over: defaultdict[str, Counter[int]] = defaultdict(Counter)
@@ -62,22 +65,41 @@ class Totals:
             self.by_month[result.date[:7]][result.verdict] += 1
         if result.rulebook:
             self.rulebooks.setdefault(result.rulebook, result.overlays)
-        seen: set[str] = set()
-        for rule, _, grade, utilisation, missing in result.findings:
-            self.grades[rule][grade] += 1
-            if utilisation is not None:
-                step = min(max(ceil(utilisation / BIN) - 1, 0), LAST_BIN)
-                self.spread[rule][step] += 1
-                if utilisation > 1:
-                    self.beyond[rule] += 1
-                    # At or below the limit something else than the ratio failed.
-                    if grade in _FAILING:
-                        self.over[rule][step] += 1
-                        self.most[rule] = max(self.most.get(rule, 0.0), utilisation)
-            if missing:
-                seen.update(map(general_path, missing))
-        for path in seen:
-            self.missing[path] += 1
+        if not result.findings:
+            return
+        rules, _, grades, ratios, lacking = zip(*result.findings, strict=True)
+        self._answers.update(zip(rules, grades, strict=True))
+        rated = [
+            (rule, ratio) for rule, ratio in zip(rules, ratios, strict=True) if ratio is not None
+        ]
+        self._steps.update(
+            [(rule, min(max(ceil(ratio / BIN) - 1, 0), LAST_BIN)) for rule, ratio in rated]
+        )
+        if max((ratio for _, ratio in rated), default=0.0) > 1:
+            self._add_beyond(result)
+        paths = {path for missing in lacking if missing for path in missing}
+        self.missing.update({general_path(path) for path in paths})
+
+    def _add_beyond(self, result: JobResult) -> None:
+        """Count the answers of a result that lie beyond their limit."""
+        for rule, _, grade, utilisation, _ in result.findings:
+            if utilisation is not None and utilisation > 1:
+                self.beyond[rule] += 1
+                # At or below the limit something else than the ratio failed.
+                if grade in _FAILING:
+                    step = min(max(ceil(utilisation / BIN) - 1, 0), LAST_BIN)
+                    self.over[rule][step] += 1
+                    self.most[rule] = max(self.most.get(rule, 0.0), utilisation)
+
+    @property
+    def grades(self) -> dict[str, Counter[str]]:
+        """How often each rule gave each grade."""
+        return _by_rule(self._answers)
+
+    @property
+    def spread(self) -> dict[str, Counter[int]]:
+        """How often each rule's utilisation lay in each step."""
+        return _by_rule(self._steps)
 
     def failing(self) -> list[Failing]:
         """The rules that gave stop or correct, most first."""
@@ -118,6 +140,13 @@ class Totals:
 
     def _middle(self, rule: str) -> int | None:
         return step_at(self.over[rule], 0.5) if rule in self.over else None
+
+
+def _by_rule(counts: Counter[tuple[str, _Key]]) -> dict[str, Counter[_Key]]:
+    found: dict[str, Counter[_Key]] = {}
+    for (rule, key), times in counts.items():
+        found.setdefault(rule, Counter())[key] = times
+    return found
 
 
 def step_at(counts: Mapping[int, int], share: float) -> int:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from math import isfinite
 from typing import Any, NamedTuple
 
-from checker.absent import Absent, CannotTell, OutOfReach, Unstated
+from checker.absent import Absent, CannotTell, Unstated
 from checker.formulas.lacking import evaluate, why_not
 from checker.grades import Grade
 from checker.installation.record import Installation
@@ -227,8 +227,6 @@ def _reason(rule: Rule, values: Values, one: Any, error: Exception) -> CannotTel
         value = names[f"v_{line.name}"] = evaluate(line.formula.source, names)
         if isinstance(value, Absent) and isinstance(value.why, Unstated):
             missing.update(dict.fromkeys(value.why.paths))
-        elif isinstance(value, Absent) and not isinstance(first, OutOfReach):
-            first = value.why
     for _, condition in rule.expect:
         value = evaluate(condition.source, names)
         if isinstance(value, Absent):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from checker.checking.outcomes import Outcome, Values
-from checker.checking.tolerances import Tolerances, WorstCase
+from checker.checking.tolerances import Tolerances, WorstCase, can_read
 from checker.grades import Grade
 from checker.installation.record import Installation
 
@@ -69,13 +69,11 @@ class Doubts:
         return self.settle(outcome).grade
 
     def _estimated(self, outcome: Outcome) -> tuple[str, ...]:
-        rule = outcome.rule
-        own = f"{rule.each.field.path}[{outcome.member}]." if rule.each is not None else ""
-        among = f"{rule.each.field.path}[" if rule.each is not None else "\0"
+        rule, rulebook = outcome.rule, self.tolerances.values.rulebook
         return tuple(
             shown
             for path, prefix, shown in self.estimates
-            if path in rule.fields and (not prefix.startswith(among) or prefix == own)
+            if path in rule.fields and can_read(rule, outcome.member, path, prefix, rulebook)
         )
 
 

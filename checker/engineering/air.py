@@ -51,8 +51,8 @@ def atmospheric_pressure(altitude: Length) -> Pressure:
 def air_density(pressure: Pressure, temperature: Temperature) -> Density:
     """Density rho = p / (287.05 T) of dry air, kg/m3.
 
-    Source: ideal gas law with the specific gas constant of dry air, textbook. Confidence:
-    from-memory.
+    Source: ideal gas law with the specific gas constant of dry air, textbook; tests hold it
+    against CoolProp. Confidence: checked.
 
     pressure: absolute pressure [Pa], 30 000 to 200 000
     temperature: absolute temperature [K], 223.15 to 473.15
@@ -92,7 +92,8 @@ def humid_air_density(
 ) -> Density:
     """Density rho = (p - 0.378 e) / (287.05 T) of humid air, kg/m3.
 
-    Source: ideal gas mixture of dry air and water vapour, textbook. Confidence: from-memory.
+    Source: ideal gas mixture of dry air and water vapour, textbook; tests hold it against
+    CoolProp. Confidence: checked.
 
     pressure: absolute pressure [Pa], 30 000 to 200 000
     temperature: absolute temperature [K], 233.15 to 323.15

@@ -43,7 +43,7 @@ _FASTEST = 100.0
 def bore_area(bore: Length) -> Area:
     """Cross-section A = pi D^2/4 of a round duct or pipe, m2.
 
-    Source: geometry. Confidence: from-memory.
+    Source: geometry. Confidence: checked.
 
     bore: internal diameter [m], > 0
     Returns [m2].
@@ -60,7 +60,7 @@ def bore_area(bore: Length) -> Area:
 def stated_area_excess(bore: Length, stated_area: Area) -> Number:
     """Relative excess A_stated/A(D) - 1 of a stated area over the area of the bore, 1.
 
-    Source: geometry; it finds an area that belongs to another diameter. Confidence: from-memory.
+    Source: geometry; it finds an area that belongs to another diameter. Confidence: checked.
 
     bore: internal diameter [m], > 0
     stated_area: area printed or entered beside it [m2], > 0

@@ -205,7 +205,7 @@ def tip_rotation_end_moment(
 def base_rotation(base_moment: Moment, base_stiffness: RotationalStiffness) -> Angle:
     """Rotation of the foot of a post on a flexible base, θ = M/k_θ, rad.
 
-    Source: definition of a rotational stiffness. Confidence: from-memory.
+    Source: definition of a rotational stiffness. Confidence: checked.
 
     base_moment: moment M at the foot [N·m], either sign
     base_stiffness: rotational stiffness k_θ of the base [N·m/rad], > 0
@@ -224,7 +224,7 @@ def base_rotation(base_moment: Moment, base_stiffness: RotationalStiffness) -> A
 def tip_deflection_base_rotation(rotation: Angle, length: Length) -> Length:
     """Deflection of the top of a post whose foot turns, δ = θ L, m.
 
-    Source: geometry of small angles. Confidence: from-memory.
+    Source: geometry of small angles. Confidence: checked.
 
     rotation: rotation of the foot [rad], −0.1 to 0.1
     length: length L from the foot to the top [m], > 0
@@ -291,7 +291,7 @@ def tip_stiffness_flexible_base(
 def duct_linear_mass(diameter: Length, wall: Length, density: Density) -> LinearMass:
     """Mass of a thin-walled round duct per metre of length, m' = π d t ρ, kg/m.
 
-    Source: geometry of a thin cylinder. Confidence: from-memory.
+    Source: geometry of a thin cylinder. Confidence: checked.
 
     diameter: mean diameter d; the nominal one serves, the wall being thin [m], > 0
     wall: wall thickness t [m], > 0, at most a twentieth of the diameter

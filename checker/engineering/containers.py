@@ -14,7 +14,7 @@ __all__ = ["bund_capacity", "container_filling_time", "drum_tray_capacity"]
 def container_filling_time(volume: Volume, rate: Flow, share: Number) -> Time:
     """Time t = share V/q until a container is filled to a share, s.
 
-    Source: definition. Confidence: from-memory.
+    Source: definition. Confidence: checked.
 
     volume: nominal volume of the container [m3], > 0
     rate: collected flow, measured over a shift [m3/s], > 0

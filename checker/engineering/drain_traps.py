@@ -34,7 +34,7 @@ _GRAVITY = 9.80665
 def fall(slope: Number, length: Length) -> Length:
     """Fall h = S L of a run, m.
 
-    Source: geometry. Confidence: from-memory.
+    Source: geometry. Confidence: checked.
 
     slope: fall over length [1], -1 to 1; negative where the run rises
     length: length of the run [m], >= 0
@@ -53,7 +53,7 @@ def fall(slope: Number, length: Length) -> Length:
 def drain_slope(start_height: Length, end_height: Length, length: Length) -> Number:
     """Slope S = (H_start - H_end)/L of a run from the heights of its ends, 1.
 
-    Source: geometry. Confidence: from-memory.
+    Source: geometry. Confidence: checked.
 
     start_height: height of the invert where the liquid enters [m], from one datum
     end_height: height of the invert where it leaves [m], from the same datum
@@ -79,7 +79,7 @@ def drain_slope(start_height: Length, end_height: Length, length: Length) -> Num
 def trap_seal_depth(pressure: Pressure, density: Density) -> Length:
     """Seal depth h = p/(rho g) that just holds a suction, m.
 
-    Source: hydrostatics, textbook. Confidence: from-memory.
+    Source: hydrostatics, textbook. Confidence: checked.
 
     pressure: suction at the drain port with the inlet blocked, as a magnitude [Pa], >= 0
     density: density of the lightest liquid that may stand in the trap [kg/m3], > 0
@@ -250,7 +250,7 @@ def film_flooding_velocity(
 def sag_blocked_share(sag: Length, bore: Length) -> Number:
     """Share of the cross-section that liquid standing in a sag blocks, 1.
 
-    Source: segment of a circle, geometry. Confidence: from-memory.
+    Source: segment of a circle, geometry. Confidence: checked.
 
     sag: depth of the sag below the line of fall [m], >= 0
     bore: internal diameter [m], > 0

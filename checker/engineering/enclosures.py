@@ -44,7 +44,7 @@ _GRAVITY = 9.80665
 def gap_area(width: Length, length: Length) -> Area:
     """Area A = b L of a gap or slot, m2.
 
-    Source: geometry. Confidence: from-memory.
+    Source: geometry. Confidence: checked.
 
     width: width of the gap, by feeler gauge, door shut [m], >= 0
     length: length along the gap [m], >= 0

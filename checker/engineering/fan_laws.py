@@ -108,7 +108,8 @@ def working_point_flow_at(
 ) -> Flow:
     """Flow Q of the working point at another speed and density than the curve's, m3/s.
 
-    Source: fan laws applied to every point of the curve. Confidence: from-memory.
+    Source: fan laws, as in scaled_fan_flow, applied to every point of the curve. Confidence:
+    checked.
 
     flows: flows of the curve's points [m3/s], rising
     pressures: pressures of the curve's points [Pa], in the same order
@@ -146,7 +147,8 @@ def working_point_pressure_at(
 ) -> Pressure:
     """Fan pressure p of the working point at another speed and density than the curve's, Pa.
 
-    Source: fan laws applied to every point of the curve. Confidence: from-memory.
+    Source: fan laws, as in scaled_fan_flow, applied to every point of the curve. Confidence:
+    checked.
 
     flows: flows of the curve's points [m3/s], rising
     pressures: pressures of the curve's points [Pa], in the same order

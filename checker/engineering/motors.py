@@ -122,7 +122,7 @@ def plate_current_ratio_deviation(
     """Deviation of the pair of plate currents from the ratio its marking calls for [1].
 
     Source: same power at both voltages of the plate: the currents stand as the voltages, the
-    other way round. Confidence: from-memory.
+    other way round. Confidence: checked.
 
     at_lower_voltage: plate current in delta, or in parallel [A], > 0
     at_higher_voltage: plate current in star, or in series [A], > 0

@@ -208,6 +208,9 @@ def noise_dose(
     1.32
     """
     _check_periods(levels, durations)
+    # Before the threshold: what is no number lies below none and would count for nothing.
+    for level in levels:
+        require_plausible_level(level)
     require_plausible_level(threshold)
     return math.fsum(
         duration / permitted_duration(level, criterion_level, exchange_rate)

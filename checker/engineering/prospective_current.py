@@ -168,7 +168,8 @@ def line_neutral_fault_current(
 def three_phase_from_line_neutral_current(line_neutral: Current) -> Current:
     """Three-phase fault current from a reading between line and neutral, 2 I [A].
 
-    Source: U0/Z against U0/(2 Z) where line and neutral are alike. Confidence: from-memory.
+    Source: Ohm's law, U0/Z against U0/(2 Z) where line and neutral are alike. Confidence:
+    checked.
 
     line_neutral: prospective fault current read between line and neutral [A], > 0
     Returns [A].
@@ -186,7 +187,7 @@ def three_phase_from_line_neutral_current(line_neutral: Current) -> Current:
 def three_phase_from_line_line_current(line_line: Current) -> Current:
     """Three-phase fault current from a reading between two lines, 2/√3 I [A].
 
-    Source: U0/Z against √3 U0/(2 Z). Confidence: from-memory.
+    Source: Ohm's law, U0/Z against √3 U0/(2 Z). Confidence: checked.
 
     line_line: prospective fault current read between two lines [A], > 0
     Returns [A].

@@ -75,8 +75,9 @@ def _refuse_impossible(
 def tube_corner_radius(finish: Finish, wall: Length, face: Face) -> Length:
     """Corner radius of a square or rectangular tube for its section properties, r_o or r_i, m.
 
-    Source: EN 10219-2:2006 and EN 10210-2:2006, Annex B. Confidence: from-memory; the outside
-    radii of cold-formed tubes were read in the header of a published EN 10219:2006 table.
+    Source: EN 10219-2:2006 and EN 10210-2:2006, Annex B. Confidence: checked: the outside radii
+    of cold-formed tubes read in the header of a published EN 10219:2006 table, those of hot-finished
+    ones by printed section data of EN 10210-2.
 
     finish: "cold-formed" (EN 10219) or "hot-finished" (EN 10210)
     wall: wall thickness t [m], > 0
@@ -113,8 +114,8 @@ def tube_corner_radius(finish: Finish, wall: Length, face: Face) -> Length:
 def tube_area(shape: Shape, finish: Finish, width: Length, depth: Length, wall: Length) -> Area:
     """Cross-sectional area of a tube, A, m².
 
-    Source: EN 10219-2:2006 and EN 10210-2:2006, Annex B. Confidence: from-memory; the formula
-    reproduces the published section tables to the printed digits.
+    Source: EN 10219-2:2006 and EN 10210-2:2006, Annex B. Confidence: checked by published
+    section tables, which the formula reproduces to the printed digits; the Annex was not read.
 
     shape: "square", "rectangular" or "round"
     finish: "cold-formed" or "hot-finished"; it sets the corner radius and is idle for round tubes
@@ -141,8 +142,8 @@ def tube_second_moment(
 ) -> SecondMoment:
     """Second moment of area of a tube, I, m⁴.
 
-    Source: EN 10219-2:2006 and EN 10210-2:2006, Annex B. Confidence: from-memory; the formula
-    reproduces the published section tables to the printed digits.
+    Source: EN 10219-2:2006 and EN 10210-2:2006, Annex B. Confidence: checked by published
+    section tables, which the formula reproduces to the printed digits; the Annex was not read.
 
     shape: "square", "rectangular" or "round"
     finish: "cold-formed" or "hot-finished"; it sets the corner radius and is idle for round tubes
@@ -178,8 +179,8 @@ def tube_elastic_section_modulus(
 ) -> SectionModulus:
     """Elastic section modulus of a tube, W_el, m³.
 
-    Source: EN 10219-2:2006 and EN 10210-2:2006, Annex B. Confidence: from-memory; the formula
-    reproduces the published section tables to the printed digits.
+    Source: EN 10219-2:2006 and EN 10210-2:2006, Annex B. Confidence: checked by published
+    section tables, which the formula reproduces to the printed digits; the Annex was not read.
 
     shape: "square", "rectangular" or "round"
     finish: "cold-formed" or "hot-finished"; it sets the corner radius and is idle for round tubes
@@ -203,8 +204,8 @@ def tube_plastic_section_modulus(
 ) -> SectionModulus:
     """Plastic section modulus of a tube, W_pl, m³.
 
-    Source: EN 10219-2:2006 and EN 10210-2:2006, Annex B. Confidence: from-memory; the formula
-    reproduces the published section tables to the printed digits.
+    Source: EN 10219-2:2006 and EN 10210-2:2006, Annex B. Confidence: checked by published
+    section tables, which the formula reproduces to the printed digits; the Annex was not read.
 
     shape: "square", "rectangular" or "round"
     finish: "cold-formed" or "hot-finished"; it sets the corner radius and is idle for round tubes
@@ -238,8 +239,8 @@ def tube_radius_of_gyration(
 ) -> Length:
     """Radius of gyration of a tube, i = √(I/A), m.
 
-    Source: EN 10219-2:2006 and EN 10210-2:2006, Annex B. Confidence: from-memory; the formula
-    reproduces the published section tables to the printed digits.
+    Source: EN 10219-2:2006 and EN 10210-2:2006, Annex B. Confidence: checked by published
+    section tables, which the formula reproduces to the printed digits; the Annex was not read.
 
     shape: "square", "rectangular" or "round"
     finish: "cold-formed" or "hot-finished"; it sets the corner radius and is idle for round tubes
@@ -263,8 +264,9 @@ def tube_linear_mass(
 ) -> LinearMass:
     """Mass of a tube per metre of length, m' = A ρ, kg/m.
 
-    Source: EN 10219-2:2006 and EN 10210-2:2006, Annex B. Confidence: from-memory; the formula
-    reproduces the published section tables, which state steel at 7850 kg/m³, to the printed digits.
+    Source: EN 10219-2:2006 and EN 10210-2:2006, Annex B. Confidence: checked by published
+    section tables, which state steel at 7850 kg/m³ and which the formula reproduces to the printed
+    digits; the Annex was not read.
 
     shape: "square", "rectangular" or "round"
     finish: "cold-formed" or "hot-finished"; it sets the corner radius and is idle for round tubes

@@ -41,8 +41,8 @@ def volts_per_hertz_ratio(
 ) -> Number:
     """Flux of the motor against its rated flux r = (U/f)/(Un/fn) [1].
 
-    Source: transformer equation of a winding, U proportional to f times flux; the limits put on
-    r are practice. Confidence: from-memory.
+    Source: law of induction, U proportional to f times flux; the limits put on r are practice.
+    Confidence: checked.
 
     voltage: supply voltage [V], > 0
     frequency: supply frequency [Hz], > 0

@@ -31,7 +31,7 @@ _SMACNA = "SMACNA HVAC Systems Duct Design, table"
 def reducer_area_ratio(smaller_bore: Length, larger_bore: Length) -> Number:
     """Area ratio (D2/D1)^2 of a change of bore, 1.
 
-    Source: geometry. Confidence: from-memory.
+    Source: geometry. Confidence: checked.
 
     smaller_bore: internal diameter of the narrow side [m], > 0
     larger_bore: internal diameter of the wide side [m], at least the smaller

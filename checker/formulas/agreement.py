@@ -58,9 +58,9 @@ def field_type(field: Field) -> Type:
     return Members(field.item, field.path, many=True)
 
 
-def at(node: ast.AST) -> int:
+def at(node: ast.expr) -> int:
     """A node's column in the formula's text (its tree was parsed in brackets)."""
-    return max(getattr(node, "col_offset", 1) - 1, 0)
+    return max(node.col_offset - 1, 0)
 
 
 def whole(dimension: tuple[float, ...], base: Numeric, column: int) -> None:

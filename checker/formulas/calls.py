@@ -24,7 +24,7 @@ __all__ = ["call"]
 def call(walker: Walker, node: ast.Call) -> tuple[Type, str]:
     """The type and the source of a call."""
     name = dotted(node.func) or ""
-    column = max(node.col_offset - 1, 0)
+    column = at(node)
     if node.keywords:
         raise FormulaError("an argument with a name", column, "give the arguments in their order")
     if name == "stated":
@@ -57,7 +57,7 @@ def call(walker: Walker, node: ast.Call) -> tuple[Type, str]:
 
 def _argument(walker: Walker, node: ast.expr, wanted: Type, where: str) -> str:
     kind, source = walker.visit(node)
-    column = max(getattr(node, "col_offset", 1) - 1, 0)
+    column = at(node)
     if fits(kind, wanted):
         return source
     if isinstance(kind, Text) and isinstance(wanted, Text) and kind.choices and wanted.choices:
@@ -134,7 +134,7 @@ def _table(walker: Walker, node: ast.Call, name: str, column: int) -> tuple[Type
         if not fits(given, wanted):
             raise FormulaError(
                 f"table.{parts[1]}: {key} wants {say(kind)}, this is {say(given)}",
-                max(getattr(argument, "col_offset", 1) - 1, 0),
+                at(argument),
             )
         arguments.append(source)
     walker.uses.tables[f"{parts[1]}.{parts[2]}"] = None

@@ -136,11 +136,8 @@ def _check(tree: ast.AST) -> None:
     while stack:
         node, depth, column = stack.pop()
         count += 1
-        column = (
-            max(getattr(node, "col_offset", column + 1) - 1, 0)
-            if hasattr(node, "col_offset")
-            else column
-        )
+        # An operator has no place of its own: it is told at its parent's.
+        column = max(getattr(node, "col_offset", column + 1) - 1, 0)
         if count > MAX_NODES:
             raise FormulaError(
                 f"more than {MAX_NODES} parts", column, "name its parts in 'working'"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Any, Literal
 
 from checker.units import Unit
@@ -72,6 +73,7 @@ class Layout:
                 yield from one.item.walk()
 
 
+@lru_cache(maxsize=8192)
 def general_path(path: str) -> str:
     """A path without the numbers of its members.
 

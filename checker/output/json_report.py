@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from dataclasses import fields, is_dataclass
 from typing import Any
 
 from checker.findings import Report
@@ -24,8 +23,8 @@ def as_data(value: Any) -> Any:
         return value.word
     if isinstance(value, Verdict):
         return value.value
-    if is_dataclass(value):
-        return {f.name: as_data(getattr(value, f.name)) for f in fields(value)}
+    if isinstance(value, tuple) and hasattr(value, "_fields"):
+        return {name: as_data(v) for name, v in zip(value._fields, value, strict=True)}
     if isinstance(value, (tuple, list)):
         return [as_data(v) for v in value]
     if isinstance(value, dict):

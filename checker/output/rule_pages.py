@@ -107,7 +107,10 @@ def _rule_page(rule: Rule, rulebook: Rulebook, links: _Links) -> str:
     behind = [rulebook.order[i] for i in rule.derived]
     uses = [rule.uses, *(d.uses for d in behind)]
     tables = list(dict.fromkeys(path.split(".")[0] for u in uses for path in u.tables))
-    called = list(dict.fromkeys(name for u in uses for name in u.functions))
+    called = dict.fromkeys(name for u in uses for name in u.functions)
+    # One that was read may call one that was not: that one stands there too.
+    owners: tuple[Rule | Derived, ...] = (rule, *behind)
+    called |= dict.fromkeys(found.name for owner in owners for found in owner.recalled)
     functions = [e for e in (_function_entry(name) for name in called) if e is not None]
     known = {
         *(f"derived.{d.name}" for d in behind),
@@ -164,9 +167,9 @@ def _table_page(table: Table, rulebook: Rulebook, users: tuple[str, ...]) -> str
 
 
 def _index(rulebook: Rulebook, entries: Iterable[Entry]) -> str:
-    remembered: set[str] = set()
+    remembered = {f"derived.{d.name}" for d in rulebook.order if d.recalled}
     for entry in entries:
-        if entry.confidence == "from-memory" and entry.kind not in ("cell", "function"):
+        if entry.confidence == "from-memory" and entry.kind != "cell":
             remembered |= {entry.rule, *entry.used_by}
     families: dict[str, list[dict[str, Any]]] = {}
     for rule in rulebook.rules:

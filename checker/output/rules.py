@@ -70,8 +70,8 @@ def render_rule(rule: Rule, rulebook: Rulebook, *, width: int = 80) -> str:
             + (f"  {line.meaning}" if line.meaning else ""),
         )
     if rule.demand is not None and rule.limit is not None:
-        say("asked", rule.demand.formula.text)
-        say("allowed", rule.limit.formula.text)
+        say("demand", rule.demand.formula.text)
+        say("against", rule.limit.formula.text)
     for grade, condition in rule.expect:
         say(grade.word, f"unless {condition.text}")
         say("", rule.says[grade.word])

@@ -194,7 +194,7 @@ def _finding(out: _Page, finding: Finding, *, whole: bool = False) -> None:
     out.text(f"{'':<{_MARGIN}}{finding.sentence}", indent=_MARGIN)
     if finding.demand is not None and finding.limit is not None:
         ratio = "" if finding.utilisation is None else f" ({finding.utilisation * 100:.0f} %)"
-        out.item("asked", f"{finding.demand.text}; allowed {finding.limit.text}{ratio}")
+        out.item("demand", f"{finding.demand.text} against {finding.limit.text}{ratio}")
     for missing in finding.missing:
         unit = f", in {missing.unit}" if missing.unit not in ("", "1") else ""
         out.item("state", f"{missing.path}{unit} (line {missing.line}). {missing.where}".rstrip())

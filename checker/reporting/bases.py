@@ -2,30 +2,48 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 from checker.checking.outcomes import Values, derived_names, working_of
 from checker.findings import BasisRead
-from checker.formulas.scope import Compiled, Uses
-from checker.rulebook.model import Basis, Rule, Rulebook
+from checker.formulas.cells import cells_read
+from checker.formulas.scope import Uses
+from checker.rulebook.model import Basis, Recalled, Rule, Rulebook
 
 __all__ = ["NOT_VERIFIED", "bases_of", "is_unverified", "remarks_of"]
 
 # How every remark begins that speaks of a value from memory.
 NOT_VERIFIED = "Reference not verified"
+_FUNCTION = "function "
 
 
 def bases_of(rule: Rule, rulebook: Rulebook) -> list[BasisRead]:
-    """The bases of a rule's formulas, parameters and tables, and of the derived values beneath."""
+    """The bases of a rule's formulas, parameters and tables, and of the derived values beneath.
+
+    Of the functions those from memory, but for one that rests on a text which another basis
+    from memory names already: that is said once.
+    """
     found = [_read("the rule", b) for b in rule.basis]
     found += [_read(f"{p.name} = {p.text}", p.basis) for p in rule.parameters.values()]
     found += _table_bases(rule.uses, rulebook)
+    found += _function_bases(rule.recalled)
     for index in rule.derived:
         derived = rulebook.order[index]
         found += [_read(f"derived.{derived.name}", b) for b in derived.basis]
         found += [_read(f"{p.name} = {p.text}", p.basis) for p in derived.parameters.values()]
         found += _table_bases(derived.uses, rulebook)
-    return list(dict.fromkeys(found))
+        found += _function_bases(derived.recalled)
+    said = {
+        b.title.partition(",")[0]
+        for b in found
+        if b.confidence == "from-memory" and not b.of.startswith(_FUNCTION)
+    }
+    return [
+        b
+        for b in dict.fromkeys(found)
+        if not (b.of.startswith(_FUNCTION) and any(title in b.title for title in said))
+    ]
 
 
 def remarks_of(
@@ -36,7 +54,7 @@ def remarks_of(
     names: dict[str, Any],
 ) -> list[str]:
     """What has to be said of a rule's bases; ``names`` are those that the formulas ran with."""
-    remembered = [f"{b.of} ({b.title}, {b.clause})" for b in read if b.confidence == "from-memory"]
+    remembered = _remembered(b for b in read if b.confidence == "from-memory")
     practice = [b.of for b in read if b.confidence == "common-practice" and b.of != "the rule"]
     remarks = []
     if remembered:
@@ -59,6 +77,32 @@ def is_unverified(rule: Rule, rulebook: Rulebook, values: Values, member: int | 
     return any(r.startswith(NOT_VERIFIED) for r in _doubtful(rule, rulebook, values, names))
 
 
+def _remembered(read: Iterable[BasisRead]) -> list[str]:
+    """Each basis with its reference; functions after one text together."""
+    found: list[str] = []
+    functions: dict[str, list[str]] = {}
+    for basis in read:
+        if basis.of.startswith(_FUNCTION):
+            functions.setdefault(basis.title, []).append(basis.of)
+        else:
+            found.append(f"{basis.of} ({basis.title}, {basis.clause})")
+    return [*found, *(f"{', '.join(of)} ({title})" for title, of in functions.items())]
+
+
+def _function_bases(recalled: Iterable[Recalled]) -> list[BasisRead]:
+    return [
+        BasisRead(
+            f"{_FUNCTION}{one.name}",
+            one.source,
+            one.source,
+            "",
+            one.does.rstrip("."),
+            "from-memory",
+        )
+        for one in recalled
+    ]
+
+
 def _table_bases(uses: Uses, rulebook: Rulebook) -> list[BasisRead]:
     found = []
     for path in uses.tables:
@@ -71,18 +115,15 @@ def _table_bases(uses: Uses, rulebook: Rulebook) -> list[BasisRead]:
 
 def _doubtful(rule: Rule, rulebook: Rulebook, values: Values, names: dict[str, Any]) -> list[str]:
     """Single cells of a table that rest on less than the table as a whole."""
-    from checker.formulas.cells import cells_read  # noqa: PLC0415
-
     if not rule.doubtful:
         return []  # Tracing which cells were read costs more than the rule.
     found = []
-    behind = [([f for f in _formulas(rule) if _reads(f.uses, rule.doubtful)], names)]
+    behind = [(rule.probes, names)]
     for index in rule.derived:
         derived = rulebook.order[index]
-        if _reads(derived.uses, rule.doubtful):
-            formulas = [x.formula for x in (*derived.lines, derived.result)]
-            behind.append((formulas, derived_names(derived, values)))
-    cells = [cell for formulas, known in behind for cell in cells_read(formulas, known)]
+        if derived.probes:
+            behind.append((derived.probes, derived_names(derived, values)))
+    cells = [cell for probes, known in behind for cell in cells_read(probes, known)]
     for table_name, column, keys in cells:
         table = rulebook.tables[table_name]
         whole = table.basis.get(column, table.basis[""]).confidence
@@ -92,10 +133,6 @@ def _doubtful(rule: Rule, rulebook: Rulebook, values: Values, names: dict[str, A
             prefix = NOT_VERIFIED if confidence == "from-memory" else "Common practice"
             found.append(f"{prefix}: {column} for {shown} in the table '{table.title}'.")
     return found
-
-
-def _reads(uses: Uses, tables: tuple[str, ...]) -> bool:
-    return any(path.partition(".")[0] in tables for path in uses.tables)
 
 
 def _read(of: str, basis: Basis) -> BasisRead:
@@ -108,11 +145,3 @@ def _read(of: str, basis: Basis) -> BasisRead:
         basis.confidence,
         basis.note or basis.source.note,
     )
-
-
-def _formulas(rule: Rule) -> list[Compiled]:
-    lines = [
-        line.formula
-        for line in (*rule.lines, *(x for x in (rule.demand, rule.limit) if x is not None))
-    ]
-    return [*lines, *(condition for _, condition in rule.expect)]

@@ -100,11 +100,7 @@ class Wording:
             parameter = rule.parameters[path]
             if parameter.unit is not None and self.inch and parameter.unit.symbol in _INCH:
                 return self.value(parameter.value, parameter.unit)
-            unit = parameter.unit
-            if unit is not None and parameter.text.endswith(f" {unit.symbol}"):
-                # As it was written, with the unit as everything else shows it.
-                return parameter.text.removesuffix(unit.symbol) + unit.shown
-            return parameter.text
+            return _as_shown(parameter.text, parameter.unit)
         if path in CONSTANTS:
             value, symbol = CONSTANTS[path]
             return format_value(value, units.need(symbol), 4)
@@ -112,7 +108,9 @@ class Wording:
             return self.derived(path.removeprefix("derived."), names)
         fact = self.fact(path, rule, member)
         # A description says true and false; a sentence says yes and no, as for a line.
-        return "not stated" if fact is None else _YES_NO.get(fact.text, fact.text)
+        if fact is None:
+            return "not stated"
+        return _YES_NO.get(fact.text) or _as_shown(fact.text, fact.unit)
 
     def derived(self, name: str, names: dict[str, Any]) -> str:
         """A derived value as text."""
@@ -138,6 +136,13 @@ class Wording:
         tree = parse_again(line.formula.text)
         filled = _Filler(lambda path: self.named(path, rule, names, member)).visit(tree)
         return _prettify(ast.unparse(filled))
+
+
+def _as_shown(text: str, unit: Unit | None) -> str:
+    """A value as it was written, with its unit as everything else shows it."""
+    if unit is None or not text.endswith(f" {unit.symbol}"):
+        return text
+    return text.removesuffix(unit.symbol) + unit.shown
 
 
 class _Filler(ast.NodeTransformer):

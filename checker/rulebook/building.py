@@ -9,7 +9,8 @@ from types import CodeType
 from typing import NamedTuple
 
 from checker.errors import Mistake, Mistakes
-from checker.formulas.scope import DerivedName, Scope
+from checker.formulas.cells import probes_of
+from checker.formulas.scope import Compiled, DerivedName, Scope
 from checker.installation.fields import Layout
 from checker.rulebook.files import File
 from checker.rulebook.gathering import Gathered, gather
@@ -61,6 +62,7 @@ def _build(
         with _gathered(mistakes):
             tables[name] = build_table(file, name, found.sources)
     _raise(mistakes)
+    doubtful = {name for name, table in tables.items() if table.doubtful}
     derived: dict[str, Derived] = {}
     for name in derived_order(found.derived):
         with _gathered(mistakes):
@@ -86,6 +88,8 @@ def _build(
                     changed,
                 )
             one.changes = sentences
+            formulas = [line.formula for line in (*one.lines, one.result)]
+            one.probes = tuple(p for f in formulas for p in probes_of(f, doubtful))
             derived[name] = one
     _raise(mistakes)
     rules: list[Rule] = []
@@ -108,6 +112,7 @@ def _build(
             rule.changes = tuple(dict.fromkeys([*sentences, *_inherited(rule, order, added)]))
             rule.switched_off = off
             rule.digest = _digest(rule, order, found, sentences)
+            rule.probes = tuple(p for f in _formulas(rule) for p in probes_of(f, doubtful))
             _weigh(rule, order, tables)
             rules.append(rule)
     _raise(mistakes)
@@ -145,8 +150,17 @@ def _weigh(rule: Rule, order: list[Derived], tables: Mapping[str, Table]) -> Non
         bases.append(tables[name].basis.get(column, tables[name].basis[""]))
         if tables[name].doubtful:
             doubtful[name] = None
-    rule.remembered = any(basis.confidence == "from-memory" for basis in bases)
+    rule.remembered = any(basis.confidence == "from-memory" for basis in bases) or any(
+        one.recalled for one in behind
+    )
     rule.doubtful = tuple(doubtful)
+
+
+def _formulas(rule: Rule) -> list[Compiled]:
+    """What a rule's answer comes from."""
+    measures = [line for line in (rule.demand, rule.limit) if line is not None]
+    lines = [line.formula for line in (*rule.lines, *measures)]
+    return [*lines, *(condition for _, condition in rule.expect)]
 
 
 def _half(parts: list[bytes]) -> str:

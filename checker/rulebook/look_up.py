@@ -36,7 +36,7 @@ class Key:
 class LookUp:
     """One column's look-up; outside the rows it refuses, it never extrapolates."""
 
-    __slots__ = ("cells", "column", "keys", "steps", "title")
+    __slots__ = ("_steps", "cells", "column", "keys", "title")
 
     def __init__(
         self, title: str, column: str, keys: list[Key], cells: dict[tuple[Any, ...], Any]
@@ -45,14 +45,21 @@ class LookUp:
         self.column = column
         self.keys = keys
         self.cells = cells
-        # For each beginning of a row's keys, the numbers that the next key takes there.
-        self.steps: dict[tuple[Any, ...], list[float]] = {}
-        for row in cells:
-            for i, key in enumerate(keys):
-                if key.is_number:
-                    steps = self.steps.setdefault(row[:i], [])
-                    if row[i] not in steps:
-                        bisect.insort(steps, row[i])
+        self._steps: dict[tuple[Any, ...], list[float]] | None = None
+
+    @property
+    def steps(self) -> dict[tuple[Any, ...], list[float]]:
+        """For each beginning of a row's keys, the numbers that the next key takes there."""
+        # Worked out when first asked: most columns of a check are never asked, and a check is short.
+        if self._steps is None:
+            self._steps = {}
+            for row in self.cells:
+                for i, key in enumerate(self.keys):
+                    if key.is_number:
+                        steps = self._steps.setdefault(row[:i], [])
+                        if row[i] not in steps:
+                            bisect.insort(steps, row[i])
+        return self._steps
 
     def __call__(self, *given: Any) -> Any:
         """The cell for these keys in SI; raises OutOfReach where the table has none."""

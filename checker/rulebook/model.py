@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
 from checker.errors import Place, fault, near
+from checker.formulas.cells import Probe
 from checker.formulas.scope import Compiled, TableColumn, Uses
 from checker.formulas.types import Numeric, Type
 from checker.grades import Grade
@@ -14,7 +15,7 @@ from checker.installation.fields import Field, Layout
 from checker.units import Unit, need
 
 __all__ = [
-    "CONFIDENCES", "Basis", "Case", "Derived", "Doubt", "Each", "Head", "Line", "Parameter", "Readers", "Rule", "Rulebook", "SheetLine", "Source", "Table",
+    "CONFIDENCES", "Basis", "Case", "Derived", "Doubt", "Each", "Head", "Line", "Parameter", "Readers", "Recalled", "Rule", "Rulebook", "SheetLine", "Source", "Table",
 ]  # fmt: skip
 
 _LEVEL = need("dB").dimension
@@ -48,6 +49,14 @@ class Basis(NamedTuple):
     def __str__(self) -> str:
         edition = f", {self.source.edition}" if self.source.edition else ""
         return f"{self.source.title}{edition}, {self.clause}"
+
+
+class Recalled(NamedTuple):
+    """A function behind an answer that is from memory: what it works out, and after what text."""
+
+    name: str
+    does: str
+    source: str
 
 
 class Parameter(NamedTuple):
@@ -126,6 +135,10 @@ class Derived:
     place: Place
     # The derived values that this one needs, each behind those it needs itself.
     order: tuple[int, ...]
+    # The functions from memory that its own formulas rest on.
+    recalled: tuple[Recalled, ...] = ()
+    # Its look-ups in tables of which single cells rest on less than the rest.
+    probes: tuple[Probe, ...] = ()
     changes: tuple[str, ...] = ()
     run: Callable[..., Any] = not_linked
 
@@ -169,6 +182,10 @@ class Rule:
     # single cells rest on less than the rest.
     remembered: bool = False
     doubtful: tuple[str, ...] = ()
+    # The functions from memory that its own formulas rest on.
+    recalled: tuple[Recalled, ...] = ()
+    # Its own look-ups in the doubtful tables.
+    probes: tuple[Probe, ...] = ()
     run: Callable[..., tuple[int, Any, Any]] = not_linked
     test: Callable[..., bool] | None = None
     lines_of: Callable[..., tuple[Any, ...]] = not_linked

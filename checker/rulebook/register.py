@@ -2,7 +2,7 @@
 
 A rule and a derived value rest on the bases of their formulas, a parameter on its own, a
 table on one for all of it, for a column of it, or for single cells of it; a function that
-a formula calls says in its docstring where it comes from.
+a formula calls, or that such a function calls, says in its docstring where it comes from.
 """
 
 from __future__ import annotations
@@ -12,16 +12,13 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from checker.formulas.functions import function
 from checker.formulas.scope import Uses
+from checker.rulebook.function_sources import functions_behind, source_of_function
 from checker.rulebook.model import CONFIDENCES, Basis, Derived, Parameter, Rule, Rulebook, Table
 
 __all__ = ["KINDS", "Entry", "count_by", "function_entry", "narrowed", "register"]
 
 KINDS = ("rule", "derived", "parameter", "table", "column", "cell", "function")
-_SOURCE_LINE = re.compile(
-    r"^ *Source: (?P<text>.*?)\s*Confidence:\s+(?P<word>[a-z-]+)", re.S | re.M
-)
 _NUMBER_AND_UNIT = re.compile(r"([+-]?[0-9][0-9.eE+-]*)(?: +(.+))?")
 
 
@@ -108,7 +105,8 @@ class _Users:
                 for path in uses.tables:
                     _add(self.of_table, path.split(".")[0], rule.name)
                 for called in uses.functions:
-                    _add(self.of_function, called, rule.name)
+                    for name in (called, *functions_behind(called)):
+                        _add(self.of_function, name, rule.name)
 
 
 def _all_uses(rule: Rule, behind: Iterable[Derived]) -> Iterator[Uses]:
@@ -170,10 +168,7 @@ def _of_table(table: Table, used_by: tuple[str, ...]) -> Iterator[Entry]:
 
 def function_entry(name: str, used_by: tuple[str, ...] = ()) -> Entry:
     """A function's own statement of its source; the tests refuse one without."""
-    lines = (function(name).__doc__ or "").splitlines() or [""]
-    stated = _SOURCE_LINE.search("\n".join(lines))
-    text = " ".join(stated["text"].split()).rstrip(".") if stated else ""
-    word = stated["word"] if stated else ""
+    stated = source_of_function(name)
     return Entry(
-        "function", "functions", name, "", lines[0], "", "", text, "", "", word, "", used_by
-    )
+        "function", "functions", name, "", stated.does, "", "", stated.text, "", "", stated.confidence, "", used_by
+    )  # fmt: skip

@@ -11,6 +11,7 @@ from checker.formulas.scope import Compiled, Scope, Uses
 from checker.formulas.types import Flag, Numeric, Text, say
 from checker.grades import Grade
 from checker.rulebook.files import File
+from checker.rulebook.function_sources import recalled
 from checker.rulebook.model import (
     Case,
     Derived,
@@ -67,6 +68,7 @@ def build_derived(
         uses,
         file.place(),
         run_order(uses, derived),
+        recalled(uses.functions),
     )
 
 
@@ -116,6 +118,7 @@ def build_rule(
         bases_from(file, sources), data["caution"], (), uses, _all_fields(uses, derived), run_order(_shown([*data["says"].values(), *(s.line for s in sheet)], uses, derived), derived), file.place(),
         hashlib.sha256(file.raw + repr(sorted((p.name, p.text) for p in parameters.values())).encode()).hexdigest(),
     )  # fmt: skip
+    rule.recalled = recalled(uses.functions)
     check_soundness(file, rule, scope, derived)
     rule.cases = _cases(file)
     return rule

@@ -10,6 +10,7 @@ from checker.formulas.scope import Compiled, Scope
 from checker.formulas.types import Numeric
 from checker.grades import Grade
 from checker.rulebook.files import File
+from checker.rulebook.function_sources import recalled
 from checker.rulebook.model import Derived, Line, Rule
 
 __all__ = ["PLACEHOLDER", "check_soundness"]
@@ -145,7 +146,7 @@ def _check_stop(file: File, rule: Rule, scope: Scope, derived: Mapping[str, Deri
 
 
 def _weak_behind_stop(rule: Rule, scope: Scope, derived: Mapping[str, Derived]) -> list[str]:
-    """The parameters, tables and derived values behind 'stop' that are not checked."""
+    """The parameters, tables, functions and derived values behind 'stop' that are not checked."""
     found: dict[str, None] = {}
     pending: list[tuple[Compiled, Rule | Derived]] = [
         (compiled, rule) for grade, compiled in rule.expect if grade is Grade.STOP
@@ -162,6 +163,8 @@ def _weak_behind_stop(rule: Rule, scope: Scope, derived: Mapping[str, Derived]) 
             confidence = scope.tables[table][column].confidence
             if confidence != "checked":
                 found[f"the table '{table}' is '{confidence}'"] = None
+        for function in recalled(compiled.uses.functions):
+            found[f"the function '{function.name}' is 'from-memory'"] = None
         for name in compiled.uses.lines:
             if (owner.name, name) not in seen:
                 seen.add((owner.name, name))

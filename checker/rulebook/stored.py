@@ -15,6 +15,7 @@ from typing import Any
 
 from checker import units
 from checker.errors import Place
+from checker.formulas.cells import Probe
 from checker.formulas.scope import Compiled, Uses
 from checker.formulas.types import FLAG, Items, Members, Numeric, Text, Type
 from checker.grades import Grade
@@ -28,6 +29,7 @@ from checker.rulebook.model import (
     Line,
     Parameter,
     Readers,
+    Recalled,
     Rule,
     Rulebook,
     SheetLine,
@@ -155,6 +157,7 @@ def _rule(rule: Rule) -> tuple[Any, ...]:
         [(int(g), _compiled(c)) for g, c in rule.expect], dict(rule.says), rule.danger,
         [(s.part, s.line, s.order, _compiled(s.condition), s.sums) for s in rule.sheet], rule.adjust,
         [_basis(b) for b in rule.basis], _uses(rule.uses), rule.place.file,
+        [tuple(r) for r in rule.recalled], [tuple(p) for p in rule.probes],
     )  # fmt: skip
     return (
         rule.name, rule.title, rule.protects, rule.caution, rule.stages, each, rule.fields,
@@ -167,6 +170,7 @@ def _derived(derived: Derived) -> tuple[Any, ...]:
     rest = (
         derived.title, [_parameter(p) for p in derived.parameters.values()], [_line(x) for x in derived.lines],
         _line(derived.result), [_basis(b) for b in derived.basis], _uses(derived.uses), derived.place.file,
+        [tuple(r) for r in derived.recalled], [tuple(p) for p in derived.probes],
     )  # fmt: skip
     return derived.name, derived.index, derived.order, derived.changes, marshal.dumps(rest)
 
@@ -238,7 +242,7 @@ class _Reader:
     def fill_rule(
         self, rule: Rule, applies: Any, subject: Any, parameters: Any, lines: Any, demand: Any,
         limit: Any, expect: Any, says: Any, danger: str, sheet: Any, adjust: Any, basis: Any,
-        uses: Any, place: str,
+        uses: Any, place: str, recalled: Any, probes: Any,
     ) -> None:  # fmt: skip
         """Give a kept rule its rest, in the order in which it was packed."""
         rule.applies, rule.subject = self.compiled(applies), self.compiled(subject)
@@ -254,10 +258,12 @@ class _Reader:
         )
         rule.basis = tuple(self.basis(b) for b in basis)
         rule.cases, rule.uses, rule.place = (), _uses_from(uses), Place(place)
+        rule.recalled = tuple(Recalled(*r) for r in recalled)
+        rule.probes = tuple(Probe(*p) for p in probes)
 
     def fill_derived(
         self, derived: Derived, title: str, parameters: Any, lines: Any, result: Any, basis: Any,
-        uses: Any, place: str,
+        uses: Any, place: str, recalled: Any, probes: Any,
     ) -> None:  # fmt: skip
         """Give a kept derived value its rest, in the order in which it was packed."""
         derived.title, derived.parameters = title, self.parameters(parameters)
@@ -265,6 +271,8 @@ class _Reader:
         derived.result = self.line(result)
         derived.basis = tuple(self.basis(b) for b in basis)
         derived.uses, derived.place = _uses_from(uses), Place(place)
+        derived.recalled = tuple(Recalled(*r) for r in recalled)
+        derived.probes = tuple(Probe(*p) for p in probes)
 
     def each(self, entry: tuple[str, str] | None) -> Each | None:
         if entry is None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 from checker import units
@@ -85,38 +86,24 @@ def build_table(file: File, name: str, sources: dict[str, Source]) -> Table:
     for column, spec in columns.items():
         if "basis" in spec:
             bases[column] = basis_from(file, sources, "columns", column, "basis")
+    keyed = [
+        tuple(_si(v, k.unit) for v, k in zip(row[: len(keys)], keys, strict=True)) for row in rows
+    ]
+    if len(set(keyed)) != len(rows):
+        raise Mistakes([file.mistake("two rows have the same keys", "rows")])
+    types: tuple[tuple[str, Type], ...] = tuple(
+        (k.name, type_of_unit(k.unit) if k.unit is not None else _texts(r[i] for r in rows))
+        for i, k in enumerate(keys)
+    )
     built = {}
     look_ups = {}
-    for j, (column, spec) in enumerate(columns.items()):
-        gives = (
-            type_of_unit(units.need(str(spec["unit"])))
-            if "unit" in spec
-            else Text(
-                tuple(
-                    dict.fromkeys(
-                        str(r[len(keys) + j]) for r in rows if r[len(keys) + j] is not None
-                    )
-                )
-            )
-        )
+    for j, (column, spec) in enumerate(columns.items(), start=len(keys)):
         unit = units.need(str(spec["unit"])) if "unit" in spec else None
+        gives = _texts(r[j] for r in rows) if unit is None else type_of_unit(unit)
         cells = {
-            tuple(_si(v, k.unit) for v, k in zip(r[: len(keys)], keys, strict=True)): (
-                None if r[len(keys) + j] is None else _si(r[len(keys) + j], unit)
-            )
-            for r in rows
+            key: None if row[j] is None else _si(row[j], unit)
+            for key, row in zip(keyed, rows, strict=True)
         }
-        if len(cells) != len(rows):
-            raise Mistakes([file.mistake("two rows have the same keys", "rows")])
-        types: tuple[tuple[str, Type], ...] = tuple(
-            (
-                k.name,
-                type_of_unit(k.unit)
-                if k.unit is not None
-                else Text(tuple(dict.fromkeys(str(r[i]) for r in rows))),
-            )
-            for i, k in enumerate(keys)
-        )
         look_ups[column] = LookUp(data["title"], column, keys, cells)
         built[column] = TableColumn(
             types, gives, look_ups[column], bases.get(column, basis).confidence
@@ -158,6 +145,11 @@ def build_table(file: File, name: str, sources: dict[str, Source]) -> Table:
             for d in data.get("doubtful", ())
         ),
     )
+
+
+def _texts(cells: Iterable[Any]) -> Text:
+    """The type of a key or column of words: one of those that stand there."""
+    return Text(tuple(dict.fromkeys(str(cell) for cell in cells if cell is not None)))
 
 
 def _doubtful(

@@ -182,83 +182,81 @@ def _band(text: str, spelling: str, unit: Unit, value: float) -> float:
     return spread * other.factor
 
 
-_TRAPS: tuple[tuple[re.Pattern[str], str, str], ...] = tuple(
-    (re.compile(pattern), what, hint)
-    for pattern, what, hint in (
-        (r"^$", "no value", "write a number and its unit"),
-        (r"^0[xX]", "a hexadecimal number", "write the number in tens"),
-        (
-            r"[\u00a0\u2007\u2009\u202f\u2002\u2003]",
-            "a special space that cannot be seen",
-            "type a plain space",
-        ),
-        (
-            r"[^\x00-\x7f]*[\u0660-\u0669\u06f0-\u06f9\uff10-\uff19]",
-            "digits of another script",
-            "write 0 to 9",
-        ),
-        (r"[¼½¾⅓⅔⅛⅜⅝⅞]", "a fraction sign", "write it out: '1 1/2 in'"),
-        (
-            r"[0-9] ?[-\u2010-\u2015\u2212] ?[0-9]",
-            "a dash between two numbers",
-            "write a range as '5..10 mm', a mixed number as '1 1/2 in'",
-        ),
-        (
-            r"[0-9] ?(to|or|and|x|×|bis|\.\.\.|…) ?[0-9]",
-            "two numbers in one value",
-            "write one value, or a range as '5..10 mm'",
-        ),
-        (
-            r"(±|\+/-) ?[0-9./eE]+$",
-            "a tolerance without its unit",
-            "write '28 kg ± 0.5 kg' or '28 ± 0.5 kg'",
-        ),
-        (
-            r"(?i)[0-9] ?\S+ \(?(min|max|nom|typ|approx)\b",
-            "a remark behind the value",
-            "write the value alone, or a range as '5..10 mm'",
-        ),
-        (r"^[\u2010-\u2015\u2212]", "a dash that is no minus sign", "write '-' from the keyboard"),
-        (r"^[<>≤≥]", "a limit, not a value", "write the value measured, or a range '5..10 mm'"),
-        (
-            r"^(~|≈|ca\.?|c\.|about|approx)",
-            "an approximate value",
-            "write a range '26..30 kg' or '28 kg ± 2 kg'",
-        ),
-        (
-            r"(?i)(^|[^a-z])(nan|\.nan|inf|\.inf|infinity)($|[^a-z0-9])",
-            "not a number",
-            "write the number, or leave the field out",
-        ),
-        (
-            r"[0-9],[0-9]",
-            "a decimal comma or a thousands comma",
-            "write '1.5 kg', and '1000 kg' without a comma",
-        ),
-        (r"[0-9]\.[0-9]+\.[0-9]", "two decimal points", "write one number: '1000.5 kg'"),
-        (r"[0-9]['_’][0-9]", "a mark inside the number", "write '1000 kg' without marks"),
-        (
-            r"^[+-]?[0-9]+ [0-9]+(\s|$|[a-zA-Z])",
-            "a gap inside the number",
-            "write '1000 kg' without a gap",
-        ),
-        (
-            r"^[+-]?[0-9]+ ?(ft|') ?[0-9]",
-            "feet and inches together",
-            "write one unit: '3.5 ft' or '42 in'",
-        ),
-        (r"[0-9] ?(\"|″|'')", "an inch sign", "write 'in': '3/8 in'"),
-        (r"[0-9] ?('|′)", "a foot sign", "write 'ft'"),
-        (r"^[+-]?\.[0-9]", "a number that starts with its point", "write '0.5'"),
-        (r"^[+-]?[0-9]+\.($|[^0-9.])", "a number that ends with its point", "write '5' or '5.0'"),
-        (
-            r"[0-9]{16}|[eE][+-]?[0-9]{3}",
-            "a number with more digits than anyone can measure",
-            "check the number",
-        ),
-        (r"^[^0-9+-]*$", "no number", "write a number and its unit, such as '28 kg'"),
-        (r"[;()].*[0-9]|[0-9].*;", "more than one value", "write one number and one unit"),
-    )
+# Compiled when first a value is not understood: most descriptions have none.
+_TRAPS: tuple[tuple[str, str, str], ...] = (
+    (r"^$", "no value", "write a number and its unit"),
+    (r"^0[xX]", "a hexadecimal number", "write the number in tens"),
+    (
+        r"[\u00a0\u2007\u2009\u202f\u2002\u2003]",
+        "a special space that cannot be seen",
+        "type a plain space",
+    ),
+    (
+        r"[^\x00-\x7f]*[\u0660-\u0669\u06f0-\u06f9\uff10-\uff19]",
+        "digits of another script",
+        "write 0 to 9",
+    ),
+    (r"[¼½¾⅓⅔⅛⅜⅝⅞]", "a fraction sign", "write it out: '1 1/2 in'"),
+    (
+        r"[0-9] ?[-\u2010-\u2015\u2212] ?[0-9]",
+        "a dash between two numbers",
+        "write a range as '5..10 mm', a mixed number as '1 1/2 in'",
+    ),
+    (
+        r"[0-9] ?(to|or|and|x|×|bis|\.\.\.|…) ?[0-9]",
+        "two numbers in one value",
+        "write one value, or a range as '5..10 mm'",
+    ),
+    (
+        r"(±|\+/-) ?[0-9./eE]+$",
+        "a tolerance without its unit",
+        "write '28 kg ± 0.5 kg' or '28 ± 0.5 kg'",
+    ),
+    (
+        r"(?i)[0-9] ?\S+ \(?(min|max|nom|typ|approx)\b",
+        "a remark behind the value",
+        "write the value alone, or a range as '5..10 mm'",
+    ),
+    (r"^[\u2010-\u2015\u2212]", "a dash that is no minus sign", "write '-' from the keyboard"),
+    (r"^[<>≤≥]", "a limit, not a value", "write the value measured, or a range '5..10 mm'"),
+    (
+        r"^(~|≈|ca\.?|c\.|about|approx)",
+        "an approximate value",
+        "write a range '26..30 kg' or '28 kg ± 2 kg'",
+    ),
+    (
+        r"(?i)(^|[^a-z])(nan|\.nan|inf|\.inf|infinity)($|[^a-z0-9])",
+        "not a number",
+        "write the number, or leave the field out",
+    ),
+    (
+        r"[0-9],[0-9]",
+        "a decimal comma or a thousands comma",
+        "write '1.5 kg', and '1000 kg' without a comma",
+    ),
+    (r"[0-9]\.[0-9]+\.[0-9]", "two decimal points", "write one number: '1000.5 kg'"),
+    (r"[0-9]['_’][0-9]", "a mark inside the number", "write '1000 kg' without marks"),
+    (
+        r"^[+-]?[0-9]+ [0-9]+(\s|$|[a-zA-Z])",
+        "a gap inside the number",
+        "write '1000 kg' without a gap",
+    ),
+    (
+        r"^[+-]?[0-9]+ ?(ft|') ?[0-9]",
+        "feet and inches together",
+        "write one unit: '3.5 ft' or '42 in'",
+    ),
+    (r"[0-9] ?(\"|″|'')", "an inch sign", "write 'in': '3/8 in'"),
+    (r"[0-9] ?('|′)", "a foot sign", "write 'ft'"),
+    (r"^[+-]?\.[0-9]", "a number that starts with its point", "write '0.5'"),
+    (r"^[+-]?[0-9]+\.($|[^0-9.])", "a number that ends with its point", "write '5' or '5.0'"),
+    (
+        r"[0-9]{16}|[eE][+-]?[0-9]{3}",
+        "a number with more digits than anyone can measure",
+        "check the number",
+    ),
+    (r"^[^0-9+-]*$", "no number", "write a number and its unit, such as '28 kg'"),
+    (r"[;()].*[0-9]|[0-9].*;", "more than one value", "write one number and one unit"),
 )
 
 
@@ -268,7 +266,7 @@ def _explain(text: str, kind: str | None) -> NotAQuantity:
             f"a text of {len(text)} characters", "write a number and its unit, such as '28 kg'"
         )
     for pattern, what, hint in _TRAPS:
-        if pattern.search(text):
+        if re.search(pattern, text):
             return NotAQuantity(what, _in_units_of(kind, hint))
     if _BARE.fullmatch(text):
         return NotAQuantity("a number without a unit", _examples(kind))

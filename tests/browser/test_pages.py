@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import dataclasses
 import io
 import re
 from collections.abc import Callable
@@ -30,13 +29,10 @@ LONG = "Abschaltvorrichtungsprüfprotokollnummer" * 12
 
 def _stretched(finding: Finding) -> Finding:
     """A finding whose every text is one long word, as a hostile or a careless writer leaves it."""
-    fields = tuple(
-        dataclasses.replace(f, path=LONG, text=LONG, file=LONG) for f in finding.fields[:2]
-    )
-    working = tuple(dataclasses.replace(w, formula=LONG, numbers=LONG, result=LONG, meaning=LONG) for w in finding.working[:2])  # fmt: skip
-    measures = {k: m and dataclasses.replace(m, text=LONG) for k, m in (("demand", finding.demand), ("limit", finding.limit))}  # fmt: skip
-    return dataclasses.replace(
-        finding, title=LONG, subject=LONG, sentence=LONG, fields=fields, working=working, caution=LONG,
+    fields = tuple(f._replace(path=LONG, text=LONG, file=LONG) for f in finding.fields[:2])
+    working = tuple(w._replace(formula=LONG, numbers=LONG, result=LONG, meaning=LONG) for w in finding.working[:2])  # fmt: skip
+    measures = {k: m and m._replace(text=LONG) for k, m in (("demand", finding.demand), ("limit", finding.limit))}  # fmt: skip
+    return finding._replace(title=LONG, subject=LONG, sentence=LONG, fields=fields, working=working, caution=LONG,
         protects=LONG, remarks=(LONG,), changes=(LONG,), **measures,
     )  # fmt: skip
 
@@ -54,11 +50,11 @@ def page_of(name: str) -> str:
         report = report_of("wall-bracket-old-lathe")
         stretched = tuple(_stretched(f) for f in report.findings[:40])
         geometry = report.geometry
-        extents = tuple(dataclasses.replace(e, name=LONG, text=LONG) for e in geometry.extents)
-        runs = tuple(dataclasses.replace(r, name=LONG) for r in geometry.runs)
-        geometry = dataclasses.replace(geometry, extents=extents, runs=runs)
+        extents = tuple(e._replace(name=LONG, text=LONG) for e in geometry.extents)
+        runs = tuple(r._replace(name=LONG) for r in geometry.runs)
+        geometry = geometry._replace(extents=extents, runs=runs)
         return render(
-            dataclasses.replace(report, reference=LONG, title=LONG, description=LONG, findings=stretched, geometry=geometry)
+            report._replace(reference=LONG, title=LONG, description=LONG, findings=stretched, geometry=geometry)
         )  # fmt: skip
     return render(report_of(name))
 
@@ -118,7 +114,7 @@ def short_page(name: str) -> str:
     kept = tuple(
         f for f in report.findings if f.family in ("clearance", "") or f.grade < Grade.MET
     )[:60]
-    return render(dataclasses.replace(report, findings=kept))
+    return render(report._replace(findings=kept))
 
 
 @pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
@@ -137,7 +133,7 @@ def test_no_serious_barrier(
 
 @pytest.mark.parametrize("verdict", list(Verdict))
 def test_the_verdict_is_seen_without_scrolling(verdict: Verdict, show: Callable[..., Any]) -> None:
-    page = render(dataclasses.replace(report_of("wall-bracket-old-lathe"), verdict=verdict))
+    page = render(report_of("wall-bracket-old-lathe")._replace(verdict=verdict))
     browser = show(page, 390)
     bottom = browser.execute_script(
         "return document.querySelector('.verdict').getBoundingClientRect().bottom"

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import dataclasses
 import json
 from collections.abc import Callable
 from itertools import product
@@ -682,7 +681,7 @@ def test_the_same_description_gives_the_same_report(
     small_rulebook: Rulebook, describe: Describe
 ) -> None:
     one, other = (report_on(small_rulebook, describe(BOXES)) for _ in range(2))
-    assert dataclasses.asdict(one) == dataclasses.asdict(other)
+    assert one == other
 
 
 def test_an_outcome_says_what_stood_in_the_way(

@@ -91,3 +91,9 @@ def test_refusal_speaks_in_degrees_celsius() -> None:
 @pytest.mark.parametrize(("initial", "final"), [(-20.0, 160.0), (200.0, 250.0), (70.0, 500.0)])
 def test_ends_of_the_range_are_in_it(initial: float, final: float) -> None:
     assert adiabatic_factor("copper", initial + ZERO, final + ZERO) > 0.0
+
+
+def test_a_metal_that_does_not_warm_is_refused() -> None:
+    for final in (ZERO + 70.0, ZERO + 60.0):
+        with pytest.raises(OutOfRange, match="is not above the initial one"):
+            adiabatic_factor("copper", ZERO + 70.0, final)

@@ -140,3 +140,10 @@ def test_a_reading_of_zero_is_no_velocity(readings: list[float]) -> None:
 def test_impossible_traverse(positions: list[float]) -> None:
     with pytest.raises(OutOfRange, match="traverse"):
         traverse_positions_symmetric(positions, 0.001)
+
+
+def test_an_area_a_little_too_large_for_its_perimeter_is_refused() -> None:
+    perimeter = math.pi * 0.15
+    assert hydraulic_diameter(0.999 * bore_area(0.15), perimeter) == pytest.approx(0.999 * 0.15)
+    with pytest.raises(OutOfRange, match="does not fit into a perimeter"):
+        hydraulic_diameter(1.001 * bore_area(0.15), perimeter)

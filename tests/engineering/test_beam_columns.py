@@ -164,3 +164,14 @@ def test_impossible_moment_diagrams_are_refused(mode, ratio):
 def test_impossible_moment_resistances_are_refused(arguments):
     with pytest.raises(OutOfRange):
         moment_resistance(*arguments)
+
+
+def test_the_lower_bound_of_stocky_members_is_for_plastic_sections_only() -> None:
+    # EN 1993-1-1 table B.2: k_zy <= 0.6 + λ̄_z below 0.4, in its column for classes 1 and 2.
+    for slenderness, axial_ratio in ((0.1, 0.0), (0.2, 0.3), (0.39, 0.5)):
+        plastic = cross_interaction_factor_torsion(1.0, 0.9, slenderness, axial_ratio)
+        assert plastic == pytest.approx(
+            min(0.6 + slenderness, 1.0 - 0.1 * slenderness / 0.65 * axial_ratio)
+        )
+        elastic = cross_interaction_factor_torsion(3.0, 0.9, slenderness, axial_ratio)
+        assert elastic == pytest.approx(1.0 - 0.05 * slenderness / 0.65 * axial_ratio)

@@ -112,3 +112,9 @@ def test_refusals_name_the_value() -> None:
         round_duct_surface(0.0, 1.0)
     with pytest.raises(OutOfRange, match="height is -1 m"):
         rectangular_duct_surface(1.0, -1.0, 1.0)
+
+
+@given(st.floats(1e-3, 1.0), surfaces)
+def test_the_leakage_follows_the_pressure_down_to_nought(pressure: float, surface: float) -> None:
+    at_one = permitted_leakage("B", 1.0, surface)
+    assert permitted_leakage("B", pressure, surface) == pytest.approx(at_one * pressure**0.65)

@@ -130,6 +130,18 @@ def test_two_crossings_inside_one_straight_piece_are_both_found() -> None:
     assert f"meet 2 times, at {low:.4g} m3/s, {high:.4g} m3/s" in str(raised.value)
 
 
+def test_two_crossings_beside_the_middle_of_a_straight_piece_are_both_found() -> None:
+    # Fan 900 Q - 130 between 0.2 and 1.2 against 1000 Q^2 + 100 Q: they meet where
+    # 1000 Q^2 - 800 Q + 130 = 0, both below 0.6, so that the middle of the piece, 0.7, lies
+    # beside them and only the top of the parabola, at 0.4, between.
+    flows, pressures = [0.2, 1.2], [50.0, 950.0]
+    low, high = ((800.0 + sign * math.sqrt(120_000.0)) / 2000.0 for sign in (-1.0, 1.0))
+    assert 0.2 < low < 0.4 < high < 0.6
+    with pytest.raises(OutOfRange) as raised:
+        working_point_flow(flows, pressures, 1000.0, 100.0, 1.0)
+    assert f"meet 2 times, at {low:.4g} m3/s, {high:.4g} m3/s" in str(raised.value)
+
+
 def test_a_curve_with_a_dip_meets_the_system_three_times() -> None:
     flows = [0.0, 0.1, 0.2, 0.3, 0.4]
     pressures = [500.0, 260.0, 300.0, 310.0, 0.0]

@@ -128,3 +128,9 @@ def test_refusals_name_the_value() -> None:
 
 def test_a_day_of_24_hours_is_accepted() -> None:
     assert noise_dose([80.0] * 3, [8 * HOUR] * 3, 90.0, 5.0, 80.0) == pytest.approx(0.75)
+
+
+@pytest.mark.parametrize("level", [math.nan, -51.0, 201.0])
+def test_a_level_that_is_none_is_refused_even_below_the_threshold(level: float) -> None:
+    with pytest.raises(OutOfRange):
+        noise_dose([92.0, level], [3600.0, 3600.0], 90.0, 5.0, 80.0)

@@ -95,6 +95,10 @@ def test_other_refusals() -> None:
         tabulated_cone_expansion_coefficient(2.1, 0.5)
     with pytest.raises(OutOfRange, match=r"area ratio is 0.9"):
         tabulated_cone_contraction_coefficient(0.9, 0.5)
+    with pytest.raises(OutOfRange, match="included angle is 61 degrees"):
+        tabulated_cone_expansion_coefficient(2.0, math.radians(61.0))
+    with pytest.raises(OutOfRange, match="included angle is 15 degrees"):
+        tabulated_cone_expansion_coefficient(2.0, math.radians(15.0))
     with pytest.raises(OutOfRange, match=r"height ratio of the cap is 0.05"):
         rain_cap_coefficient(0.05)
     with pytest.raises(OutOfRange, match="angle of the damper is 61 degrees"):

@@ -54,6 +54,28 @@ def test_both_procedures_meet_at_one_hundred() -> None:
     assert viscosity_index(high * (1.0 - 1e-9), at_100) == pytest.approx(100.0, abs=1e-3)
 
 
+def limits(at_100: float) -> tuple[float, float]:
+    """L and H in mm2/s: in procedure A the index is a straight line 100 (L - U) / (L - H) of U."""
+    first, second = 100.0 * at_100, 200.0 * at_100
+    one, two = (viscosity_index(1e-6 * cool, 1e-6 * at_100) for cool in (first, second))
+    slope = (two - one) / (second - first)
+    low = first - one / slope
+    return low, low + 100.0 / slope
+
+
+# One smooth table was cut into these ranges, so L and H just below the bound of two and just
+# above it belong together: a wrong coefficient of either range parts them. The published
+# coefficients leave a thousandth between, H at 7.7 two.
+@pytest.mark.parametrize(
+    "bound",
+    [3.8, 4.4, 5.0, 6.4, 7.0, 7.7, 9.0, 12.0, 15.0, 18.0, 22.0, 28.0, 40.0, 55.0, 70.0],
+)
+def test_the_ranges_of_the_coefficients_meet(bound: float) -> None:
+    below, above = limits(bound * (1.0 - 1e-9)), limits(bound * (1.0 + 1e-9))
+    assert below[0] == pytest.approx(above[0], rel=0.001)
+    assert below[1] == pytest.approx(above[1], rel=0.002 if bound == 7.7 else 0.001)
+
+
 def test_refusals() -> None:
     with pytest.raises(OutOfRange, match="viscosity at 100 degrees Celsius"):
         viscosity_index(5e-6, 1.9e-6)

@@ -13,53 +13,28 @@ with --strict also where a survivor is not listed.
 from __future__ import annotations
 
 import argparse
-import ast
 import importlib
 import multiprocessing
-import os
 import random
-import shutil
-import signal
 import sys
-import tempfile
 import time
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from functools import cache
+from collections.abc import Iterable, Mapping, Sequence
+from multiprocessing.queues import SimpleQueue
 from pathlib import Path
-from typing import NamedTuple
 
 import yaml
 from code_mutants import CodeMutant, code_mutants
+from meeting_tests import ROOT, Key, Tree, Tried, files_for
 
-ROOT = Path(__file__).parents[2]
+__all__ = ["ROOT", "Tried", "chosen", "files_for", "main", "modules", "register", "report"]
+
 REGISTER = Path(__file__).with_name("survivors_code.yaml")
 RATE = 0.90
-LIMIT = 60.0  # seconds; a version that hangs is noticed
 
 # What the tests of any module need, loaded once before the children are forked.
 _WARM = ("pytest", "_pytest.doctest", "_pytest.assertion.rewrite", "hypothesis", "hypothesis.strategies",
          "yaml", "jsonschema", "click", "rich.console", "fluids", "numpy", "scipy.optimize", "pint")  # fmt: skip
-
-# Hypothesis is loaded before pytest could rewrite its assertions; none of ours are in it.
-_QUIET = "ignore::pytest.PytestAssertRewriteWarning"
-
-# What a module of the core is met by besides the tests of its folder.
-_WHOLE = {"formulas/reaching.py": "asking"}
-
-# The rule language as its adversaries meet it: random formulas against an evaluator of their own.
-_LANGUAGE = ("test_bad_formulas.py", "test_the_rule_language.py")
-_FOLDERS = ("published", "engineering", "formulas", "rulebook", "second_opinions", "adversaries")
-
-Key = tuple[str, str, str]
-
-
-class Tried(NamedTuple):
-    """What came of one wrong version."""
-
-    key: Key
-    kind: str
-    state: str
 
 
 def modules() -> list[str]:
@@ -76,104 +51,6 @@ def modules() -> list[str]:
     return [*sorted(names), "checking/outcomes.py"]
 
 
-def files_for(module: str, root: Path) -> list[str]:
-    """The files whose tests meet a module: its own examples, then every test that imports it."""
-    dotted = "checker." + module.removesuffix(".py").replace("/", ".")
-    stem = dotted.rpartition(".")[2]
-    wanted = []
-    whole = _WHOLE.get(module, "checking")
-    for folder in (*_FOLDERS, whole):
-        for path in sorted((root / "tests" / folder).glob("test_*.py")):
-            if (
-                (folder == "formulas" and module.startswith("formulas/"))
-                or (path.name in _LANGUAGE and module.startswith("formulas/"))
-                or (folder in (whole, "rulebook") and not module.startswith("engineering/"))
-                or path.name == f"test_{stem.lstrip('_')}.py"
-                or dotted in _imported(path)
-            ):
-                wanted.append(path)
-    return [f"checker/{module}", *(p.relative_to(root).as_posix() for p in wanted)]
-
-
-@cache
-def _imported(path: Path) -> set[str]:
-    """The modules that a file imports, by their full names."""
-    found: set[str] = set()
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-        if isinstance(node, ast.Import):
-            found |= {alias.name for alias in node.names}
-        elif isinstance(node, ast.ImportFrom) and node.module:
-            found |= {node.module, *(f"{node.module}.{alias.name}" for alias in node.names)}
-    return found
-
-
-class Tree:
-    """A copy of the tree in which one file at a time is wrong."""
-
-    def __init__(self, root: Path = ROOT) -> None:
-        self.folder = Path(tempfile.mkdtemp(prefix="mutants-"))
-        for name in ("checker", "rules", "schemas", "tests", "fixtures"):
-            if (root / name).is_dir():
-                shutil.copytree(root / name, self.folder / name)
-        shutil.copy(root / "pyproject.toml", self.folder)
-
-    def close(self) -> None:
-        """Take the copy away."""
-        shutil.rmtree(self.folder, ignore_errors=True)
-
-    def passes(self, tests: Sequence[str]) -> bool:
-        """Whether the tests pass in a forked child; a hanging child is ended."""
-        pid = os.fork()
-        if pid == 0:
-            os._exit(self._child(tests))
-        end = time.monotonic() + LIMIT
-        while time.monotonic() < end:
-            done, status = os.waitpid(pid, os.WNOHANG)
-            if done:
-                return os.waitstatus_to_exitcode(status) == 0
-            time.sleep(0.02)
-        os.kill(pid, signal.SIGKILL)
-        os.waitpid(pid, 0)
-        return False
-
-    def _child(self, tests: Sequence[str]) -> int:
-        import pytest  # noqa: PLC0415
-
-        sys.dont_write_bytecode = True
-        os.chdir(self.folder)
-        sys.path.insert(0, str(self.folder))
-        null = os.open(os.devnull, os.O_WRONLY)
-        os.dup2(null, 1)
-        os.dup2(null, 2)
-        try:
-            return int(
-                pytest.main(
-                    ["-x", "-q", "-p", "no:cacheprovider", "-p", "no:xdist", "-W", _QUIET, *tests]
-                )
-            )
-        except BaseException:
-            return 9
-
-    def try_module(self, module: str, mutants: Sequence[CodeMutant]) -> Iterator[Tried]:
-        """Every wrong version of a module met by its tests."""
-        path = self.folder / "checker" / module
-        right = path.read_bytes()
-        tests = files_for(module, self.folder)
-        if not self.passes(tests):
-            yield Tried(
-                (module, "tests", "fail on the module as it stands"), "as it stands", "broken"
-            )
-            return
-        try:
-            for mutant in mutants:
-                for stale in path.parent.glob(f"__pycache__/{path.stem}.*"):
-                    stale.unlink()
-                path.write_text(mutant.source, encoding="utf-8")
-                yield Tried(mutant.key, mutant.kind, "survived" if self.passes(tests) else "killed")
-        finally:
-            path.write_bytes(right)
-
-
 def chosen(names: Iterable[str], sample: int, seed: int) -> dict[str, list[CodeMutant]]:
     """The wrong versions of these modules, or a sample of them, by module."""
     every = []
@@ -188,12 +65,16 @@ def chosen(names: Iterable[str], sample: int, seed: int) -> dict[str, list[CodeM
     return by_module
 
 
+_trees: list[Tree] = []
+
+
+def _take(trees: SimpleQueue[Tree]) -> None:
+    """A copy of the tree for each worker, kept from module to module."""
+    _trees.append(trees.get())
+
+
 def _one(task: tuple[str, list[CodeMutant]]) -> list[Tried]:
-    tree = Tree()
-    try:
-        return list(tree.try_module(*task))
-    finally:
-        tree.close()
+    return list(_trees[0].try_module(*task))
 
 
 def register(path: Path) -> dict[Key, str]:
@@ -269,14 +150,23 @@ def main(arguments: list[str] | None = None) -> int:
     found: list[Tried] = []
     start = time.monotonic()
     if tasks:
-        with multiprocessing.get_context("fork").Pool(asked.jobs) as pool:
-            for i, some in enumerate(pool.imap_unordered(_one, tasks.items()), 1):
-                found += some
-                print(
-                    f"{i} of {len(tasks)} modules, {len(found)} versions, {time.monotonic() - start:.0f} s",
-                    file=sys.stderr,
-                    flush=True,
-                )
+        context = multiprocessing.get_context("fork")
+        trees = [Tree() for _ in range(asked.jobs)]
+        free: SimpleQueue[Tree] = context.SimpleQueue()
+        for tree in trees:
+            free.put(tree)
+        try:
+            with context.Pool(asked.jobs, _take, (free,)) as pool:
+                for i, some in enumerate(pool.imap_unordered(_one, tasks.items()), 1):
+                    found += some
+                    print(
+                        f"{i} of {len(tasks)} modules, {len(found)} versions, {time.monotonic() - start:.0f} s",
+                        file=sys.stderr,
+                        flush=True,
+                    )
+        finally:
+            for tree in trees:
+                tree.close()
     return report(found, register(REGISTER), asked.least, strict=asked.strict)
 
 

@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 import python_code as script
 from code_mutants import code_mutants
+from meeting_tests import _Order
 
 import rules
 
@@ -113,6 +114,103 @@ def test_a_sample_is_the_same_every_time() -> None:
     once, again = (script.chosen(names, 10, 7) for _ in range(2))
     assert once == again
     assert sum(map(len, once.values())) == 10
+
+
+def test_the_quick_tests_come_first_and_before_them_those_that_noticed() -> None:
+    class Item:
+        def __init__(self, nodeid: str) -> None:
+            self.nodeid = nodeid
+
+    items = [Item(name) for name in ("slow", "middle", "noticed", "noticed but slow", "quick")]
+    costs = {"slow": 9.0, "middle": 0.4, "noticed": 0.3, "noticed but slow": 5.0, "quick": 0.1}
+    _Order(["noticed but slow", "noticed"], costs).pytest_collection_modifyitems(items)  # type: ignore[arg-type]
+    assert [i.nodeid for i in items] == ["noticed", "quick", "middle", "noticed but slow", "slow"]
+
+
+# A tree of one module: what is tested, what is not, and a loop that a wrong version never leaves.
+TINY = """\
+def double(x):
+    return 2 * x
+
+
+def untested(x):
+    return x + 1
+
+
+def down(n):
+    while True:
+        if n <= 0:
+            return n
+        n -= 1
+"""
+TINY_TEST = """\
+from checker.engineering.tiny import double, down
+
+
+def test_double():
+    assert double(3) == {six}
+
+
+def test_down():
+    assert down(3) == 0
+"""
+TRY = """\
+import sys
+from pathlib import Path
+
+import meeting_tests
+from code_mutants import code_mutants
+
+meeting_tests._MORE = 1.0
+tree = meeting_tests.Tree(Path(sys.argv[1]))
+source = (tree.folder / "checker/engineering/tiny.py").read_text()
+for one in tree.try_module("engineering/tiny.py", list(code_mutants("tiny.py", source))):
+    print(" | ".join((one.state, *one.key[1:])))
+tree.close()
+"""
+
+
+def met(root: Path, six: int) -> set[str]:
+    for folder in ("checker/engineering", "tests/engineering"):
+        (root / folder).mkdir(parents=True)
+    (root / "checker/__init__.py").touch()
+    (root / "checker/engineering/__init__.py").touch()
+    (root / "checker/engineering/tiny.py").write_text(TINY)
+    (root / "tests/engineering/test_tiny.py").write_text(TINY_TEST.format(six=six))
+    (root / "pyproject.toml").write_text(
+        '[tool.pytest.ini_options]\naddopts = "--doctest-modules"\n'
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", TRY, str(root)],
+        check=True,
+        capture_output=True,
+        text=True,
+        env=os.environ | {"PYTHONPATH": str(Path(script.__file__).parent)},
+    )
+    return set(done.stdout.splitlines())
+
+
+@pytest.mark.slow
+def test_what_is_tested_is_noticed_and_a_loop_without_end_is_ended(tmp_path: Path) -> None:
+    assert met(tmp_path, 6) == {
+        "killed | double | 2 * x -> 2 / x",
+        "killed | double | 2 -> 3",
+        "survived | untested | x + 1 -> x - 1",
+        "survived | untested | 1 -> 2",
+        "killed | down | if n <= 0: always",
+        "killed | down | if n <= 0: never",
+        "killed | down | n <= 0 -> n < 0",
+        "killed | down | n <= 0 -> n > 0",
+        "killed | down | 0 -> 1",
+        "killed | down | 1 -> 2",
+    }
+
+
+@pytest.mark.slow
+def test_where_the_right_module_fails_nothing_is_told_of_wrong_ones(tmp_path: Path) -> None:
+    (line,) = met(tmp_path, 7)
+    assert line.startswith("broken | tests | fail on the module as it stands: tests/engineering/")
+    assert "test_double" in line
 
 
 @pytest.mark.slow

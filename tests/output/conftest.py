@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import dataclasses
 from collections.abc import Callable
 from pathlib import Path
 
@@ -22,18 +21,13 @@ def normal() -> Callable[[Report], Report]:
         name = Path(report.description).name
         findings = tuple(_named(f, report.description, name) for f in report.findings)
         counts = {g.word: 0 for g in Grade} | report.counts
-        return dataclasses.replace(
-            report, tool="0.0.0", rulebook="0" * 64, digest="0" * 64, description=name, findings=findings, counts=counts
+        return report._replace(tool="0.0.0", rulebook="0" * 64, digest="0" * 64, description=name, findings=findings, counts=counts
         )  # fmt: skip
 
     return normalised
 
 
 def _named(finding: Finding, path: str, name: str) -> Finding:
-    fields = tuple(
-        dataclasses.replace(f, file=name) if f.file == path else f for f in finding.fields
-    )
-    missing = tuple(
-        dataclasses.replace(m, file=name) if m.file == path else m for m in finding.missing
-    )
-    return dataclasses.replace(finding, fields=fields, missing=missing)
+    fields = tuple(f._replace(file=name) if f.file == path else f for f in finding.fields)
+    missing = tuple(m._replace(file=name) if m.file == path else m for m in finding.missing)
+    return finding._replace(fields=fields, missing=missing)

@@ -6,7 +6,6 @@ of a page, and short enough to be read. ``pytest --force-regen`` writes them aga
 
 from __future__ import annotations
 
-import dataclasses
 import re
 from collections.abc import Callable
 from functools import cache
@@ -182,7 +181,7 @@ def test_the_same_report_gives_the_same_bytes() -> None:
 
 
 def test_what_a_fan_does_not_say_is_left_out() -> None:
-    report = dataclasses.replace(report_of("wall-bracket-old-lathe"), curves=None)
+    report = report_of("wall-bracket-old-lathe")._replace(curves=None)
     page = render_page(report)
     assert 'id="curves"' not in page
     assert "#curves" not in page
@@ -201,13 +200,9 @@ def test_local_changes_stand_beside_what_they_touched() -> None:
     report = report_of("wall-bracket-old-lathe")
     change = "load/x: limit was 1 mm, is 2 mm (house rule 7)"
     first = next(f for f in report.findings if f.grade < Grade.MET and not f.missing)
-    changed = tuple(
-        dataclasses.replace(f, changes=(change,)) if f is first else f for f in report.findings
-    )
+    changed = tuple(f._replace(changes=(change,)) if f is first else f for f in report.findings)
     page = words(
-        render_page(
-            dataclasses.replace(report, findings=changed, changes=(change,), overlays=("house",))
-        )
+        render_page(report._replace(findings=changed, changes=(change,), overlays=("house",)))
     )
     assert f"Local: {change}" in page
     assert f"{change} Touched: {first.title}" in page
@@ -228,7 +223,7 @@ def test_moved_fields_are_told() -> None:
 
 @pytest.mark.parametrize("verdict", list(Verdict))
 def test_each_verdict_has_word_and_shape(verdict: Verdict) -> None:
-    page = render_page(dataclasses.replace(report_of("wall-bracket-old-lathe"), verdict=verdict))
+    page = render_page(report_of("wall-bracket-old-lathe")._replace(verdict=verdict))
     banner = page[page.index('<div class="verdict') : page.index('<ul class="counts">')]
     assert f"<strong>{verdict.value}</strong>" in banner
     assert "<svg" in banner
@@ -246,7 +241,7 @@ def test_reviewed_page(
 ) -> None:  # fmt: skip
     report = normal(report_of(name))
     kept = tuple(f for f in report.findings if f.family in families)
-    page = render_page(dataclasses.replace(report, findings=kept), folded=False)
+    page = render_page(report._replace(findings=kept), folded=False)
     # The style is reviewed where it stands.
     page = re.sub(r"<style>.*?</style>", "<style>…</style>", page, flags=re.DOTALL)
     file_regression.check(page, extension=".html", encoding="utf-8")

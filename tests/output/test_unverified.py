@@ -4,11 +4,15 @@ from __future__ import annotations
 
 import json
 import re
+from collections.abc import Iterator
 from functools import cache
+from pathlib import Path
 
 import pytest
 
+from checker.findings import Finding
 from checker.grades import Grade
+from checker.installation.binding import bind
 from checker.output import sheet as sheet_text
 from checker.output.html import render as render_html
 from checker.output.json_report import render as render_json
@@ -19,7 +23,7 @@ from checker.reporting.fitting_sheet import Sheet, sheet_for
 from checker.reporting.reports import report_on
 from checker.rulebook.cases import case_installation, only
 from checker.rulebook.loading import load_rulebook
-from checker.rulebook.model import Rule, Rulebook
+from checker.rulebook.model import Recalled, Rule, Rulebook
 from checker.rulebook.register import register
 
 WORDS = "reference not verified"
@@ -41,12 +45,30 @@ def remembered() -> dict[str, set[str]]:
     return found
 
 
+@cache
+def recalled() -> dict[str, set[Recalled]]:
+    """For each rule, the functions from memory that an answer of it can rest on."""
+    found = {}
+    for rule in shipped().rules:
+        owners = (rule, *(shipped().order[i] for i in rule.derived))
+        if functions := {one for owner in owners for one in owner.recalled}:
+            found[rule.name] = functions
+    return found
+
+
 def rules() -> list[Rule]:
-    return [rule for rule in shipped().rules if rule.name in remembered()]
+    return [rule for rule in shipped().rules if rule.name in {*remembered(), *recalled()}]
 
 
 def test_there_is_something_to_say() -> None:
     assert 10 < len(rules()) < len(shipped().rules) / 2
+
+
+def _is_said(function: Recalled, remark: str) -> bool:
+    """By its name, or by its text where something else from memory rests on that text too."""
+    if f"function {function.name}" in remark:
+        return function.source in remark
+    return function.source.partition(",")[0] in remark.replace(f"({function.source})", "")
 
 
 @pytest.mark.slow
@@ -64,8 +86,10 @@ def test_finding_says_so(rule: Rule) -> None:
                 continue
             said += 1
             remark = " ".join(r for r in finding.remarks if r.startswith(NOT_VERIFIED))
-            for title in remembered()[rule.name]:
+            for title in remembered().get(rule.name, ()):
                 assert title in remark, case.name
+            for function in recalled().get(rule.name, ()):
+                assert _is_said(function, remark), (case.name, function.name)
         if said:
             break
     assert said, "no case shows the rule at work"
@@ -75,6 +99,56 @@ def test_finding_says_so(rule: Rule) -> None:
     assert WORDS in usual.lower() or "a reference that was not verified" in usual
     assert WORDS in json.dumps(json.loads(render_json(report))).lower()
     assert WORDS in render_html(report).lower()
+
+
+def findings_of(name: str) -> Iterator[Finding]:
+    """The finding of each of a rule's cases at which it is at work."""
+    rule = shipped().named(name)
+    for case in rule.cases:
+        if case.grade is not Grade.NOT_APPLICABLE:
+            report = report_on(only(rule, shipped()), case_installation(case, shipped()))
+            yield from (
+                f for f in report.findings if f.rule == name and f.grade is not Grade.NOT_APPLICABLE
+            )
+
+
+@pytest.mark.parametrize(
+    ("rule", "function", "text"),
+    [
+        # Called by the rule itself, by a derived value, and two of one text by a derived value.
+        ("load/transit", "bending_stress", "Shigley's Mechanical Engineering Design, 9th ed."),
+        ("load/post-buckling", "critical_force_flexible_base", "Föppl–Papkovich theorem"),
+        ("load/bolt-tension", "upright_plate_bolt_tension", "statics of a rigid plate that pivots"),
+    ],
+)
+def test_a_function_from_memory_is_named_at_every_grade(
+    rule: str, function: str, text: str
+) -> None:
+    grades = set()
+    for finding in findings_of(rule):
+        (remark,) = [r for r in finding.remarks if r.startswith(NOT_VERIFIED)]
+        # A short form, which counts what is met, says no more than that.
+        assert remark == f"{NOT_VERIFIED}." or (
+            f"function {function} (" in remark and text in remark
+        )
+        grades.add(finding.grade)
+    assert len(grades) > 2
+
+
+def test_a_text_from_memory_is_said_once() -> None:
+    # The rule and four functions that it calls rest on the same guideline.
+    assert {f.name for f in recalled()["load/tightening-torque"]} >= {"tightening_torque", "permissible_preload"}  # fmt: skip
+    for finding in findings_of("load/tightening-torque"):
+        said = " ".join(r for r in finding.remarks if r.startswith(NOT_VERIFIED))
+        assert said.count("VDI 2230") == 1
+        assert "function" not in said
+    root = Path(__file__).parents[2]
+    plan = root / "fixtures" / "turning-cell-side-post.yaml"
+    for finding in report_on(shipped(), bind(plan.read_bytes(), plan.name)).findings:
+        assert len(set(finding.remarks)) == len(finding.remarks)
+        for remark in finding.remarks:
+            named = re.findall(r"function [a-z0-9_]+", remark)
+            assert len(set(named)) == len(named), finding.rule
 
 
 def with_a_whole_line() -> dict[str, Sheet]:

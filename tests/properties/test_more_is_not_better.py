@@ -34,7 +34,6 @@ LOADS = {
 }  # fmt: skip
 _HOLDS_DOWN = "dry mass also holds a stand or a foot down: between two ends more of it is less pull"
 _TURNS = "a frequency comes nearer to that of the fan from one side and leaves it on the other"
-_BEYOND = "beyond its last row the table has no answer, and the rule asks: it cannot say how much worse it is"
 _TWO_ENDS = (
     "a flow has a least and a most: what raises a resistance lowers a flow that was too high"
 )
@@ -47,12 +46,6 @@ EXCEPTIONS: dict[tuple[str, str], str] = {
     ("airflow/one-working-point", "collector.filters[].clean_differential"): "a steeper system meets a fan curve with a dip in one point only",
     ("airflow/slack-hose", "duct.parts[].length"): "a longer way pulls a slack hose straight",
     ("airflow/unit-slip", "host.extraction_flow"): "a flow that is far too small for its bore was typed in another unit: more of it is usual",
-    ("electrical-protection/cable-capacity", "cable.ambient"): _BEYOND,
-    ("electrical-protection/cable-capacity", "cable.grouped_circuits"): _BEYOND,
-    ("electrical-protection/cable-overload", "cable.ambient"): _BEYOND,
-    ("electrical-protection/cable-overload", "cable.grouped_circuits"): _BEYOND,
-    ("electrical-protection/conductor-capacity-nec", "cable.ambient"): _BEYOND,
-    ("electrical-protection/motor-hot-or-high", "collector.motor.ambient"): _BEYOND,
     ("load/floor-anchor", "collector.mass"): _HOLDS_DOWN,
     ("load/floor-anchor-pull-out", "collector.mass"): _HOLDS_DOWN,
     ("load/floor-anchor-steel", "collector.mass"): _HOLDS_DOWN,

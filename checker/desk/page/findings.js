@@ -76,7 +76,7 @@ export function drawnPanel(job) {
     return h("article", { class: `finding g-${f.grade}`, tabindex: "-1" },
       h("h3", {}, shape(form, f.grade), " ", h("span", { class: "grade" }, f.grade), " ", f.title, f.subject ? h("span", { class: "subject", dir: "auto" }, ` [${f.subject}]`) : ""),
       h("p", { class: "sentence", dir: "auto" }, f.sentence),
-      f.demand && f.limit ? h("p", { class: "measure" }, "asked ", h("strong", {}, f.demand), ", allowed ", h("strong", {}, f.limit), f.utilisation === null ? "" : [", ", bar(f.utilisation)]) : "",
+      f.demand && f.limit ? h("p", { class: "measure" }, "demand ", h("strong", {}, f.demand), " against ", h("strong", {}, f.limit), f.utilisation === null ? "" : [", ", bar(f.utilisation)]) : "",
       f.remedies.length ? h("div", { class: "remedies" }, h("p", {}, "What would meet it, the rest as stated:"),
         h("ul", {}, f.remedies.map((r) => h("li", {}, arrow(r.sentence), " ",
           r.values.map((v) => h("button", { type: "button", class: "take", onclick: () => job.takeOver(r.path, valueFor(r.path, v), `${model.words(form, job.tree, r.path, job.plan)} is ${v} now.`) }, `Take ${v}`)))))) : "",
