@@ -1,0 +1,27 @@
+"""Conversations about a description in a folder of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+
+@pytest.fixture
+def ask(run: Any, tmp_path: Path) -> Callable[..., Any]:
+    """Holds one conversation about a file, each answer on a line."""
+
+    def asked(*answers: str, name: str = "job.yaml", options: tuple[str, ...] = ()) -> Any:
+        lines = "".join(f"{a}\n" for a in answers)
+        return run("ask", tmp_path / name, *options, stdin=lines.encode("utf-8", "surrogateescape"))
+
+    return asked
+
+
+@pytest.fixture
+def job(run: Any, tmp_path: Path) -> Path:
+    path = tmp_path / "job.yaml"
+    assert run("new", "side-post", "--output", path).status == 0
+    return path
