@@ -78,3 +78,10 @@ def test_impossible_net_sections(share, hole, strip):
 def test_impossible_holes(bad):
     with pytest.raises(OutOfRange):
         sheet_bolt_minimum_end_distance(bad)
+
+
+@pytest.mark.parametrize("thickness", [0.0007, 0.003, 0.005])
+def test_bearing_of_a_sheet_outside_the_table_is_refused(thickness):
+    assert sheet_bolt_bearing_resistance(1.0, 1.0, 360e6, 0.010, 0.0029, 1.25) > 0.0
+    with pytest.raises(OutOfRange, match=r"from 0\.75 mm to below 3 mm"):
+        sheet_bolt_bearing_resistance(1.0, 1.0, 360e6, 0.010, thickness, 1.25)

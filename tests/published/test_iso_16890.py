@@ -26,7 +26,7 @@ def test_groups(epm1: float, epm25: float, epm10: float, group: str) -> None:
 @pytest.mark.parametrize(
     ("efficiency", "reported"),
     [(0.50, 0.50), (0.549, 0.50), (0.55, 0.55), (0.60, 0.60), (0.85, 0.85), (0.949, 0.90),
-     (0.95, 0.95), (0.97, 0.95)],
+     (0.95, 0.95), (0.97, 0.95), (1.0, 0.95)],
 )  # fmt: skip
 def test_reported_class(efficiency: float, reported: float) -> None:
     assert iso_16890_class_value(efficiency) == pytest.approx(reported, abs=1e-12)
