@@ -20,7 +20,7 @@ from campaign import examples, told_well
 from hypothesis import given
 from hypothesis import strategies as st
 from mutations import ROOT, mutated
-from test_the_rule_language import scope
+from situations import scope
 
 from checker.absent import Absent
 from checker.errors import Mistakes
@@ -253,7 +253,7 @@ _WATCHED = """
 import sys
 sys.path[:0] = {paths!r}
 from test_bad_formulas import WAYS_OUT, WORTH, _HONEST
-from test_the_rule_language import scope
+from situations import scope
 from checker.formulas.compiling import compile_formula
 from checker.formulas.functions import engineering_names
 from checker.formulas.grammar import FormulaError

@@ -1,4 +1,4 @@
-"""Conversations about a description in a folder of its own."""
+"""The shipped rules read once, and conversations about a description in a folder of its own."""
 
 from __future__ import annotations
 
@@ -7,6 +7,15 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+
+from checker.rulebook.loading import Rulebooks
+from checker.rulebook.model import Rulebook
+
+
+@pytest.fixture(scope="session")
+def shipped() -> Rulebook:
+    # Read afresh: a rulebook that was kept from an earlier run does not carry the rules' cases.
+    return Rulebooks(fresh=True).with_overlays()
 
 
 @pytest.fixture

@@ -8,13 +8,14 @@ from __future__ import annotations
 import base64
 import os
 import shutil
+import threading
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-WIDTHS = (390, 768, 1280)
+from checker.running import Checker
 
 
 @pytest.fixture(scope="session")
@@ -87,3 +88,36 @@ def print_to(browser: Any) -> Callable[[float, float], bytes]:
         return base64.b64decode(browser.execute_cdp_cmd("Page.printToPDF", asked)["data"])
 
     return printed
+
+
+@pytest.fixture(scope="module")
+def desk(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Any]:
+    """A desk that runs, with an empty folder as its ``root``."""
+    pytest.importorskip("uvicorn", reason="the desk is an extra: pip install 'mistwright[desk]'")
+    from checker.desk.serving import Desk  # noqa: PLC0415
+
+    root = tmp_path_factory.mktemp("jobs")
+    running = Desk(root, Checker(), port=0)
+    running.root = root  # type: ignore[attr-defined]
+    thread = threading.Thread(target=running.run, daemon=True)
+    thread.start()
+    yield running
+    running.server.should_exit = True
+    thread.join(10)
+
+
+@pytest.fixture
+def page(browser: Any, desk: Any) -> Iterator[Any]:
+    """A wide page of the desk, whose folder holds a plan, its site file and a defective plan."""
+    from desk_page import BAD, FIXTURES, PLAN, SITE, Page  # noqa: PLC0415
+
+    for one in desk.root.iterdir():
+        shutil.rmtree(one) if one.is_dir() else one.unlink()
+    shutil.copy(FIXTURES / PLAN, desk.root)
+    shutil.copy(FIXTURES / "fitted" / SITE, desk.root)
+    shutil.copy(FIXTURES / "defective" / BAD, desk.root)
+    yield Page(browser, desk).size(1280)
+    browser.get("about:blank")
+    browser.get(desk.address)
+    browser.execute_script("localStorage.clear()")
+    browser.get("about:blank")

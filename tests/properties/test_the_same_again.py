@@ -20,7 +20,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from moving import FIXTURES, ROOT
 from mutations import descriptions, mutated
-from test_the_rule_language import MASS, Speaker, scope
+from situations import MASS, scope
+from speaking import Speaker
 
 from checker.audit.judging_jobs import judge_bytes
 from checker.audit.results import status_of
