@@ -25,8 +25,6 @@ _NOTHING_LEFT = (
 ALLOWED: dict[tuple[str, str], str] = {
     ("airflow/working-flow", "collector.filters[].change_differential"): "a filter that may load to no more than it has when clean is refused; " + _NOTHING_LEFT,
     ("airflow/working-flow", "collector.filters[].clean_differential"): "as the resistance at change-out",
-    ("drainage/drain-capacity", "drain.segments[].end_level"): "a drain that falls by nothing has no flow to compute (confirm), one that falls by less than a hair carries nothing (stop); neither is met",
-    ("drainage/drain-capacity", "drain.segments[].start_level"): "as its other end",
     ("load/panel-pull-through", "mount.fixings[].lever"): "a lever shorter than the rows stand apart is refused; both are the same number in the case",
     ("load/panel-pull-through", "mount.fixings[].row_spacing"): "as the lever",
 }  # fmt: skip
