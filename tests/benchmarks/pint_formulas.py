@@ -8,6 +8,7 @@ program built on pint would have to do.
 
 from __future__ import annotations
 
+import contextlib
 from collections.abc import Callable
 from typing import Any
 
@@ -15,7 +16,7 @@ import pint
 from pint_functions import Either, twin
 
 from checker import units
-from checker.absent import Absent
+from checker.absent import Absent, CannotTell
 from checker.checking.outcomes import Outcome
 from checker.formulas import compiling
 from checker.formulas.compiling import compile_formula
@@ -134,7 +135,9 @@ def evaluator(
         D: list[Any] = [None] * len(rulebook.order)
         for function, each, index, member in programs:
             if index is not None:
-                D[index] = function(S, D)
+                # Some are there for other installations, and have no value here on floats either.
+                with contextlib.suppress(CannotTell):
+                    D[index] = function(S, D)
             elif each is None:
                 function(S, D)
             else:
